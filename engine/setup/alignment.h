@@ -1,0 +1,106 @@
+// The alignment state: one joint Gaussian, folded over readings and turns in their order.
+//
+// Unknowns: both cambers c, both own toes t (steering wheel straight), the steering ratio, floor slope, the
+// square's own error, the error in centring the steering wheel, and every adjuster's effects.
+//   prior       from the build's geometry and its spread
+//   reading     conditioned on (iterated extended Kalman step: the readings' exact relations, Jacobian at the
+//               posterior), noise = instrument sd and resolution over the repeats
+//   adjustment  (c, t) += effect x turns; variance grows by (effect x turn error)^2 and by settling; the effects stay
+//               unknown, so the next reading corrects them too
+// A reading more than `surprise_limit` standard deviations off what the state expected is flagged, and its noise
+// widened until it lies at that limit. Nothing is dropped.
+// Ignores: curvature of the effects over a spell of turning; error of the linear step below 1e-3 of a turn's effect
+// for angles under 5 deg. Source: JCGM 102:2011 (joint Gaussian), Gelb, Applied Optimal Estimation (1974) 6.1 (from
+// memory). Law 1: a reading never enlarges any unknown's variance (unless flagged events re-open it). Law 2: mirrored
+// readings give the mirrored state.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "setup/readings.h"
+
+namespace trammel::setup {
+
+// What is known of the wheels before any reading.
+struct Prior {
+  Estimate<Angle> left_camber{{}, 3.0 * units::degree}, right_camber{{}, 3.0 * units::degree};
+  Estimate<Angle> left_toe{{}, 3.0 * units::degree}, right_toe{{}, 3.0 * units::degree};
+};
+
+// How turning and rolling disturb what was meant.
+struct Handling {
+  Angle turn_error = units::turn / 24.0;  // sd of one turning of one adjuster
+  Angle settling_camber = 0.03 * units::degree;
+  Length settling_toe = 0.2 * units::mm;  // a wheel, at the toe diameter, after each turning and roll
+};
+
+template <class Q>
+struct Band {
+  Q low{}, high{};
+  constexpr Q middle() const { return 0.5 * (low + high); }
+  constexpr Q half() const { return 0.5 * (high - low); }
+};
+
+struct Tolerance {
+  std::optional<Band<Angle>> camber;
+  std::optional<Band<Length>> total_toe, toe_difference;  // at the setup's toe diameter
+};
+
+struct Setup {
+  Length toe_diameter;
+  Tolerance tolerance;
+  std::vector<Adjuster> adjusters;
+  Prior prior;
+  Instruments instruments;
+  Handling handling;
+  std::optional<Estimate<double>> steering_ratio;  // not given: 14 +- 4, assumed
+  double accept_probability = 0.95;                // JCGM 106:2012 8.3: accept where P(conforming) is at least this
+  double surprise_limit = 3.5;
+  int most_readings = 16;                  // more than this is not asked for
+  Length square_over = 280.0 * units::mm;  // base used to tell the expected gap where none was read
+};
+
+// toe_difference is half of left minus right toe as a length at the toe diameter, steering wheel straight;
+// steering_wheel_angle is where the wheel stands when the cart rolls straight.
+struct AlignmentState {
+  Estimate<Angle> left_camber, right_camber;
+  Estimate<Length> total_toe, toe_difference;
+  Estimate<Angle> steering_wheel_angle;
+};
+
+// The posterior after some events. A value: copies are independent.
+class Belief {
+ public:
+  explicit Belief(const Setup& setup);
+  ~Belief();
+  Belief(const Belief&);
+  Belief(Belief&&) noexcept;
+  Belief& operator=(const Belief&);
+  Belief& operator=(Belief&&) noexcept;
+
+  void condition(const Reading& reading, std::size_t event = 0);
+  void adjust(const Adjustment& adjustment);
+  void apply(const Event& event, std::size_t index);
+
+  AlignmentState state() const;
+  Estimate<Angle> own_toe(Side side) const;
+  // What the cart taught about an adjuster: its own-side effect per turn.
+  Effect effect(std::size_t adjuster) const;
+  EffectSpread effect_spread(std::size_t adjuster) const;
+  Angle turned(std::size_t adjuster) const;  // net turns so far, as meant
+  double probability_in_tolerance() const;
+  const std::vector<ReadingFlag>& flags() const;
+
+  struct Inside;  // the joint Gaussian itself, for this room's own sources
+  const Inside& inside() const { return *inside_; }
+  Inside& inside() { return *inside_; }
+
+ private:
+  std::unique_ptr<Inside> inside_;
+};
+
+Belief fold(const Setup& setup, const std::vector<Event>& events);
+
+}  // namespace trammel::setup

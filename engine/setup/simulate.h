@@ -1,0 +1,59 @@
+// A cart whose truth is known, read and turned with errors: for rehearsed passes and for studies.
+//
+// The truth is four wheel angles (steering wheel straight), a steering ratio and what each adjuster really does: linear
+// effects, or any function of the net turns (a linkage solved by the caller). Readings carry the instruments' errors:
+// tape ends normal then rounded to the tape's step, gaps normal, the steering wheel's centre drawn once a stop; means
+// over the repeats. Turns carry the turn error; settling is drawn after each adjustment. The caller owns the generator.
+#pragma once
+
+#include <functional>
+
+#include "setup/alignment.h"
+#include "setup/chance.h"
+
+namespace trammel::setup {
+
+struct WheelAngles {
+  Angle left_camber, right_camber, left_toe, right_toe;
+};
+
+struct TrueEffect {
+  Effect own, other;
+};
+
+struct TrueCart {
+  WheelAngles start;
+  double steering_ratio = 14.0;
+  std::vector<TrueEffect> effects;  // one for each of the setup's adjusters
+  // Where given, used in place of `effects`: change of the angles from the start at these net turns.
+  std::function<WheelAngles(const std::vector<Angle>&)> linkage;
+};
+
+// What is read at one stop.
+struct ReadingPlan {
+  int repeats = 1;
+  bool cambers = true, toe = true, strings = false, steering_wheel = true;
+  Length square_over = 280.0 * units::mm;
+  Length string_diameter = 254.0 * units::mm;
+  Length between_tyres = 850.0 * units::mm;  // middle of front and rear tape
+};
+
+class SimulatedCart {
+ public:
+  SimulatedCart(const Setup& setup, TrueCart truth);
+  Reading read(const ReadingPlan& plan, Generator& g) const;
+  void turn(const Adjustment& adjustment, Generator& g);
+  WheelAngles truth() const { return now_; }
+  bool in_tolerance() const;
+
+ private:
+  Setup setup_;
+  TrueCart cart_;
+  std::vector<Angle> turned_;  // as really turned
+  WheelAngles settled_, now_;
+};
+
+// Draws a cart: effects from the adjusters' means and spreads.
+TrueCart draw_cart(const Setup& setup, const WheelAngles& start, Generator& g);
+
+}  // namespace trammel::setup
