@@ -1,0 +1,125 @@
+// A cart as it stands: geometry, masses, springs, tyres, drive and the places where it may be touched.
+//
+// Frame: ISO 8855, x forward, y left, z up; origin on the ground under the middle of the front axle, the
+// cart level, as it stands. Only the left side is given where the cart is its own mirror image.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "job/shape.h"
+#include "job/value.h"
+
+namespace trammel {
+
+struct Adjuster {
+  Text kind;                           // which end turns and what that does to the length
+  Text thread;                         // "M14x1.5"
+  Count flats;                         // flats of the part that is turned
+  std::optional<Valued<Length>> shortest, longest;  // change of length that thread engagement allows
+};
+
+struct Arm {
+  PointValue front_bush, rear_bush, ball_joint;
+  std::optional<Adjuster> adjuster;
+};
+
+struct TieRod {
+  PointValue rack_end, knuckle_end;
+  std::optional<Adjuster> adjuster;
+};
+
+struct Hub {
+  PointValue centre;
+  Valued<Angle> camber, toe;
+};
+
+struct Spring {
+  PointValue chassis;
+  std::optional<PointValue> lower_arm, axle;   // its other end, on the arm or on the axle
+  std::optional<Valued<Stiffness>> rate;
+};
+
+// Everything of one wheel of an independent axle, or the left spring and so on of a live one.
+struct Corner {
+  std::optional<Arm> lower_arm, upper_arm;
+  std::optional<TieRod> tie_rod;
+  std::optional<Hub> hub;
+  std::optional<Spring> spring;
+};
+
+struct Link {
+  Text name;
+  PointValue chassis, axle;
+  std::optional<Adjuster> adjuster;
+};
+
+struct Tyre {
+  Text size;                           // "205/50-10" or "18x8.5-8"
+  std::optional<Count> load_index;
+  std::optional<Text> speed_symbol;
+  std::optional<Valued<Mass>> max_load;         // where the sidewall gives a load in place of an index
+  std::optional<Valued<Length>> diameter, width;  // measured; else from the size
+  std::optional<Valued<Pressure>> pressure;
+};
+
+struct Axle {
+  Text layout;
+  std::optional<Text> located_by;      // live axle: by which links
+  std::optional<Valued<Length>> loaded_radius;
+  std::optional<Corner> left, right;
+  std::optional<PointValue> axle_centre;
+  std::optional<Valued<Length>> half_track;
+  std::vector<Link> link;
+  std::optional<Tyre> tyre;
+  std::optional<Valued<Mass>> rating;
+  std::optional<Valued<Length>> bump, droop;     // travel of the wheel to its stops, both positive
+  std::optional<Valued<Length>> rack_travel;     // from the middle to one lock
+  std::optional<Valued<Length>> rack_per_turn;   // rack shift for one turn of the steering wheel
+};
+
+struct MassItem {
+  Text name;
+  Valued<Mass> mass;
+  PointValue at;
+  std::optional<Text> carried_by;      // "body" (default), "front axle" or "rear axle": what it rises with
+};
+
+// Where a person sits or a load lies.
+struct Seat {
+  Text name;
+  PointValue at;                       // centre of gravity of a person seated here, or of a load
+};
+
+struct Ratings {
+  std::optional<Valued<Mass>> gross, payload;
+};
+
+struct Drive {
+  std::optional<Valued<Speed>> top_speed;
+  std::optional<Text> driven;          // "rear" or "front"
+};
+
+struct BodyPoint {
+  Text name;
+  PointValue at;
+  std::optional<Flag> both_sides;      // its mirror image is there too
+};
+
+struct Cart {
+  Text format, name;
+  std::optional<Text> basis;           // of every value in the file that does not say its own
+  std::optional<Text> vehicle_class;
+  Valued<Length> wheelbase;
+  std::optional<Valued<Length>> height;
+  std::optional<Valued<Length>> clearance;   // ground clearance at its least
+  std::optional<Axle> front, rear;
+  std::vector<MassItem> mass;
+  std::vector<Seat> seat;
+  std::optional<Ratings> ratings;
+  std::optional<Drive> drive;
+  std::vector<BodyPoint> body_point;
+  std::optional<Valued<Length>> wanted_gap;  // between tyre and body
+};
+
+}  // namespace trammel

@@ -1,0 +1,80 @@
+// A kit: what it changes on the cart, its parts and fasteners, and the steps of fitting it.
+//
+// Changes are an ordered overlay; before, after and each change alone are the same operation.
+#pragma once
+
+#include <variant>
+
+#include "job/cart.h"
+
+namespace trammel {
+
+// What a change may put at a path; which one follows from the path.
+using ChangeValue =
+    std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>, Valued<Pressure>,
+                 Valued<Stiffness>, Valued<double>, PointValue, Text, Count, Flag, Adjuster, Link, MassItem, Seat, BodyPoint>;
+
+struct Change {
+  enum class Act { set, move, add, remove };
+  Act act = Act::set;
+  std::string path;                    // "front.left.lower_arm.ball_joint"
+  ChangeValue value;                   // set: the new value; move: what is added; add: the item
+  bool mirror = false;                 // the same on the other side, y turned about
+  std::string why;
+  Place place;
+};
+
+struct LeastStates {
+  std::optional<Text> jacked, on_stands, on_wheels, rolled, driven, released;
+};
+
+struct KitFastener {
+  Text id;
+  Text at;                             // "steering arm to knuckle, {left,right}.{front,rear}"
+  Text stack;                          // the joint from head to thread
+  std::optional<Valued<Length>> across_flats, across_flats_nut;
+  std::optional<Valued<Torque>> torque;
+  std::vector<Valued<Torque>> passes;  // in order, the last is the final torque
+  std::optional<Text> surface, method;
+  std::optional<LeastStates> least_state;
+  std::optional<Text> only_on;         // final only in this state: "wheels" for a bonded bush
+  std::optional<Text> reuse;           // "new" or "reuse"
+  std::optional<Text> retorque;        // when, in words
+  std::optional<Flag> second_person;
+  std::optional<Text> replaces;        // the fastener of an earlier kit that this one takes the place of
+  std::optional<Text> note;
+};
+
+struct Part {
+  Text id, name;
+  std::optional<Count> count;
+  std::optional<Text> fate;            // "new", "kept" or "scrap"
+};
+
+struct KitStep {
+  Text id;
+  Text act;                            // key `do`: what to do, in the author's words
+  std::optional<Text> stage;           // "front", "rear", "both" …: which end it belongs to
+  std::optional<Text> sides;           // "once", "each", "left", "right"
+  std::vector<Text> needs, gives, ends;  // conditions that must hold, begin and cease
+  std::vector<Text> tighten, slacken;  // "F3 final", "F8 part-tight"
+  std::vector<Text> removes, fits, tools, undoes, proves, cautions;
+  std::optional<Text> evidence;
+  std::optional<Text> load;            // what comes on at its end: "jacked", "on wheels", "rolled" …
+  std::optional<Text> after, before;   // where a second kit's step comes in
+  std::optional<Flag> hold;            // wait for a second look before going on
+  std::optional<Valued<Time>> minutes;
+  std::optional<Count> people;
+};
+
+struct Kit {
+  Text format, name;
+  std::optional<Text> maker_note;
+  std::vector<Text> conflicts;         // names of kits that cannot be fitted with this one
+  std::vector<Change> change;
+  std::vector<Part> part;
+  std::vector<KitFastener> fastener;
+  std::vector<KitStep> step;
+};
+
+}  // namespace trammel

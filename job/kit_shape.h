@@ -1,0 +1,90 @@
+// The keys of a kit file. A `change` is read by jobfile itself, because its value's type follows from the
+// path that it names. See job/shape.h.
+#pragma once
+
+#include "job/cart_shape.h"
+#include "job/kit.h"
+
+namespace trammel {
+
+namespace words {
+inline constexpr std::array<std::string_view, 4> change_acts = {"set", "move", "add", "remove"};
+inline constexpr std::array<std::string_view, 4> sides = {"once", "each", "left", "right"};
+inline constexpr std::array<std::string_view, 3> fates = {"new", "kept", "scrap"};
+inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
+inline constexpr std::array<std::string_view, 5> loads = {"jacked", "on stands", "on wheels", "rolled", "driven"};
+inline constexpr std::array<std::string_view, 8> states = {"out", "nut-off", "slack", "finger-tight",
+                                                           "snug", "part-tight", "final", "verified"};
+}  // namespace words
+namespace sizes {
+inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000};
+}
+
+template <class V> void fields(V& v, LeastStates& s) {
+  const auto key = [](std::string_view name, std::string_view help) { return Key{name, help, {}, {}, words::states}; };
+  v.field(key("jacked", "before a jack takes load"), s.jacked);
+  v.field(key("on_stands", "before the cart rests on stands"), s.on_stands);
+  v.field(key("on_wheels", "before the cart stands on its wheels"), s.on_wheels);
+  v.field(key("rolled", "before the cart is rolled by hand"), s.rolled);
+  v.field(key("driven", "before the first slow drive"), s.driven);
+  v.field(key("released", "before the cart is handed over"), s.released);
+}
+template <class V> void fields(V& v, KitFastener& s) {
+  v.field(Key{"id", "short name, as F3", Need::required}, s.id);
+  v.field(Key{"at", "where it sits, with {left,right} for each of several", Need::required}, s.at);
+  v.field(Key{"stack", "the joint from head to thread", Need::required}, s.stack);
+  v.field(Key{"across_flats", "wrench size the kit names", {}, sizes::across_flats}, s.across_flats);
+  v.field(Key{"across_flats_nut", "wrench size for the nut, where it differs", {}, sizes::across_flats}, s.across_flats_nut);
+  v.field(Key{"torque", "final torque", {}, sizes::torque}, s.torque);
+  v.field(Key{"passes", "torques in order, the last is final", {}, sizes::torque}, s.passes);
+  v.field(Key{"surface", "state of thread and seat for which the torque holds"}, s.surface);
+  v.field(Key{"method", "how it is tightened"}, s.method);
+  v.field(Key{"least_state", "least state before each load"}, s.least_state);
+  v.field(Key{"only_on", "final only while the cart stands so", {}, {}, words::loads}, s.only_on);
+  v.field(Key{"reuse", "new, or may be used again", {}, {}, words::reuse}, s.reuse);
+  v.field(Key{"retorque", "when it is checked again"}, s.retorque);
+  v.field(Key{"second_person", "a second person checks it"}, s.second_person);
+  v.field(Key{"replaces", "fastener of an earlier kit that it takes the place of"}, s.replaces);
+  v.field(Key{"note", "a line for the technician"}, s.note);
+}
+template <class V> void fields(V& v, Part& s) {
+  v.field(Key{"id", "short name", Need::required}, s.id);
+  v.field(Key{"name", "what it is", Need::required}, s.name);
+  v.field(Key{"count", "how many are in the pack", {}, Plausible{1, 500}}, s.count);
+  v.field(Key{"fate", "new, kept or scrap", {}, {}, words::fates}, s.fate);
+}
+template <class V> void fields(V& v, KitStep& s) {
+  v.field(Key{"id", "short name", Need::required}, s.id);
+  v.field(Key{"do", "what to do, one sentence", Need::required}, s.act);
+  v.field(Key{"stage", "which end or stage it belongs to"}, s.stage);
+  v.field(Key{"sides", "once, on each side, or on one", {}, {}, words::sides}, s.sides);
+  v.field(Key{"needs", "conditions that must hold before"}, s.needs);
+  v.field(Key{"gives", "conditions that hold afterwards"}, s.gives);
+  v.field(Key{"ends", "conditions that no longer hold afterwards"}, s.ends);
+  v.field(Key{"tighten", "fasteners and the state they reach, as \"F3 final\""}, s.tighten);
+  v.field(Key{"slacken", "fasteners and the state they come back to"}, s.slacken);
+  v.field(Key{"removes", "parts taken off"}, s.removes);
+  v.field(Key{"fits", "parts put on"}, s.fits);
+  v.field(Key{"tools", "tools in hand"}, s.tools);
+  v.field(Key{"undoes", "readings and checks that it voids"}, s.undoes);
+  v.field(Key{"proves", "readings and checks that it makes good"}, s.proves);
+  v.field(Key{"cautions", "cautions that apply, by name"}, s.cautions);
+  v.field(Key{"evidence", "what shows that it is done"}, s.evidence);
+  v.field(Key{"load", "what the cart rests on when it is done", {}, {}, words::loads}, s.load);
+  v.field(Key{"after", "comes in after this step of an earlier kit"}, s.after);
+  v.field(Key{"before", "comes in before this step of an earlier kit"}, s.before);
+  v.field(Key{"hold", "wait for a second look before going on"}, s.hold);
+  v.field(Key{"minutes", "time it takes", {}, sizes::minutes}, s.minutes);
+  v.field(Key{"people", "how many people it takes", {}, Plausible{1, 4}}, s.people);
+}
+template <class V> void fields(V& v, Kit& s) {
+  v.field(Key{"format", "\"trammel kit 1\"", Need::required}, s.format);
+  v.field(Key{"name", "what the kit is called", Need::required}, s.name);
+  v.field(Key{"maker_note", "a line from the kit's maker"}, s.maker_note);
+  v.field(Key{"conflicts", "kits that cannot be fitted with this one"}, s.conflicts);
+  v.field(Key{"part", "parts in the pack and parts taken off"}, s.part);
+  v.field(Key{"fastener", "fasteners and their joints"}, s.fastener);
+  v.field(Key{"step", "steps in the order of work"}, s.step);
+}
+
+}  // namespace trammel
