@@ -1,0 +1,35 @@
+// A fastener question in one line: the stack, then what is asked of it.
+//
+//   M10 8.8 50 N·m dry zinc
+//   bolt M10x40 8.8 zinc, washer, arm 10 mm, knuckle thread 18 mm steel; 50 N·m; AF 16
+// A semicolon ends the stack; in the short form the first words are thread and class. What may be asked, in any order:
+// a torque with its unit; a surface state; "AF 16" or "AF 16/18" (head/nut); a tightening method; "reused nut";
+// "running 4 N·m" (measured); "plus running" (the torque goes on top of it); "K 0.18".
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "fastener/judge.h"
+
+namespace trammel::fastener {
+
+struct Question {
+  Joint joint;
+  Ask ask;
+};
+
+enum class AskFault { stack, word_unknown, bad_quantity, said_twice, not_positive };
+struct AskError {
+  AskFault fault{};
+  StackFault stack{};              // where the stack is at fault
+  std::size_t at = 0, length = 0;  // place in the text
+  std::string nearest;
+  std::vector<std::string> choices;
+};
+
+std::variant<Question, AskError> read_ask(std::string_view text);
+
+}  // namespace trammel::fastener
