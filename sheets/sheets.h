@@ -1,0 +1,38 @@
+// The four sheets of a job as pages: work sheet, torque record, alignment sheet, owner's page.
+//
+// Values in, bytes out: no files, no clock. The same job, assessment and options give the same bytes;
+// the creation date inside a PDF is the job's own date, or 2000-01-01 where it has none.
+// Law 1: nothing is drawn outside the margins, and every page says which of how many it is.
+// Law 2: a step or a fastener group is never split over two pages.
+// Law 3: what is drawn as full size is full size on the paper: 50 mm are 50 * 72 / 25.4 points.
+// Law 4: monochrome; nothing is told by a shade alone.
+// Every number carries its unit, its uncertainty where it has one, and the letter of its basis.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "assess/assessment.h"
+#include "measure/text.h"
+
+namespace trammel {
+
+enum class Paper { a4, letter };
+
+struct SheetOptions {
+  Paper paper = Paper::a4;
+  PrintStyle print;
+  std::string language = "en";
+  double png_dots_per_inch = 0.0;      // above zero: each page as a picture too
+};
+
+struct Sheet {
+  std::string name;                    // "work-sheet", "torque-record", "alignment-sheet", "owner-page"
+  std::string pdf;
+  int pages = 0;
+  std::vector<std::string> png;        // one a page, where asked for
+};
+
+std::vector<Sheet> draw_sheets(const Job& job, const Assessment& assessment, const SheetOptions& options = {});
+
+}  // namespace trammel
