@@ -75,7 +75,7 @@ struct Axle {
   std::optional<Valued<Mass>> rating;
   std::optional<Valued<Length>> bump, droop;     // travel of the wheel to its stops, both positive
   std::optional<Valued<Length>> rack_travel;     // from the middle to one lock
-  std::optional<Valued<Length>> rack_per_turn;   // rack shift for one turn of the steering wheel
+  std::optional<Valued<Length>> rack_per_turn;   // rack shift along +y for one turn of the steering wheel to the left
 };
 
 struct MassItem {

@@ -41,14 +41,27 @@ struct KitFastener {
   std::optional<Text> reuse;           // "new" or "reuse"
   std::optional<Text> retorque;        // when, in words
   std::optional<Flag> second_person;
-  std::optional<Text> replaces;        // the fastener of an earlier kit that this one takes the place of
+  std::optional<Text> duty;            // "wheel", "body" or "general": which default least states hold
+  std::optional<Text> as_found;        // state before the work; final or out where not said, as the steps imply
+  std::vector<Text> holds;             // parts that it clamps
+  std::optional<Text> shares;          // "F2 front": the same holes as those of an earlier kit
   std::optional<Text> note;
 };
 
 struct Part {
   Text id, name;
   std::optional<Count> count;
-  std::optional<Text> fate;            // "new", "kept" or "scrap"
+  std::optional<Text> at;              // "{left,right}" where there is one on each side
+  std::optional<Text> kind;            // "suspension", "wheel" or "body"
+  std::optional<Text> source;          // "cart" where it is on the cart already, "pack" where the kit brings it
+  std::optional<Text> replaces;        // the part that stays off because this one is on
+};
+
+// What makes a reading or check void besides the steps that say so.
+struct Proof {
+  Text id;
+  std::optional<Flag> voided_by_lifting;
+  std::vector<Text> voided_by_slackening, voided_by_removing;  // fasteners, parts
 };
 
 struct KitStep {
@@ -60,7 +73,9 @@ struct KitStep {
   std::vector<Text> tighten, slacken;  // "F3 final", "F8 part-tight"
   std::vector<Text> removes, fits, tools, undoes, proves, cautions;
   std::optional<Text> evidence;
-  std::optional<Text> load;            // what comes on at its end: "jacked", "on wheels", "rolled" …
+  std::vector<Text> loads;             // what comes on at its end: "rear jacked", "on wheels", "rolled" …
+  std::optional<Text> accessory;       // done only where this accessory is fitted
+  std::optional<Flag> person_under;    // someone works under the cart
   std::optional<Text> after, before;   // where a second kit's step comes in
   std::optional<Flag> hold;            // wait for a second look before going on
   std::optional<Valued<Time>> minutes;
@@ -71,8 +86,10 @@ struct Kit {
   Text format, name;
   std::optional<Text> maker_note;
   std::vector<Text> conflicts;         // names of kits that cannot be fitted with this one
+  std::vector<Text> given;             // conditions that hold before the first step
   std::vector<Change> change;
   std::vector<Part> part;
+  std::vector<Proof> proof;
   std::vector<KitFastener> fastener;
   std::vector<KitStep> step;
 };

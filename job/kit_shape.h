@@ -10,7 +10,9 @@ namespace trammel {
 namespace words {
 inline constexpr std::array<std::string_view, 4> change_acts = {"set", "move", "add", "remove"};
 inline constexpr std::array<std::string_view, 4> sides = {"once", "each", "left", "right"};
-inline constexpr std::array<std::string_view, 3> fates = {"new", "kept", "scrap"};
+inline constexpr std::array<std::string_view, 3> part_kinds = {"suspension", "wheel", "body"};
+inline constexpr std::array<std::string_view, 2> sources = {"cart", "pack"};
+inline constexpr std::array<std::string_view, 3> duties = {"general", "wheel", "body"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 5> loads = {"jacked", "on stands", "on wheels", "rolled", "driven"};
 inline constexpr std::array<std::string_view, 8> states = {"out", "nut-off", "slack", "finger-tight",
@@ -44,14 +46,26 @@ template <class V> void fields(V& v, KitFastener& s) {
   v.field(Key{"reuse", "new, or may be used again", {}, {}, words::reuse}, s.reuse);
   v.field(Key{"retorque", "when it is checked again"}, s.retorque);
   v.field(Key{"second_person", "a second person checks it"}, s.second_person);
-  v.field(Key{"replaces", "fastener of an earlier kit that it takes the place of"}, s.replaces);
+  v.field(Key{"duty", "which default least states hold", {}, {}, words::duties}, s.duty);
+  v.field(Key{"as_found", "state before the work", {}, {}, words::states}, s.as_found);
+  v.field(Key{"holds", "parts that it clamps, by id"}, s.holds);
+  v.field(Key{"shares", "fastener of an earlier kit in the same holes, as F2 front"}, s.shares);
   v.field(Key{"note", "a line for the technician"}, s.note);
 }
 template <class V> void fields(V& v, Part& s) {
   v.field(Key{"id", "short name", Need::required}, s.id);
   v.field(Key{"name", "what it is", Need::required}, s.name);
   v.field(Key{"count", "how many are in the pack", {}, Plausible{1, 500}}, s.count);
-  v.field(Key{"fate", "new, kept or scrap", {}, {}, words::fates}, s.fate);
+  v.field(Key{"at", "{left,right} where there is one on each side"}, s.at);
+  v.field(Key{"kind", "suspension, wheel or body", {}, {}, words::part_kinds}, s.kind);
+  v.field(Key{"source", "on the cart already, or in the pack", {}, {}, words::sources}, s.source);
+  v.field(Key{"replaces", "part that stays off because this one is on"}, s.replaces);
+}
+template <class V> void fields(V& v, Proof& s) {
+  v.field(Key{"id", "what is proved, as toe", Need::required}, s.id);
+  v.field(Key{"voided_by_lifting", "void once the cart is lifted again"}, s.voided_by_lifting);
+  v.field(Key{"voided_by_slackening", "void once one of these fasteners is slackened"}, s.voided_by_slackening);
+  v.field(Key{"voided_by_removing", "void once one of these parts comes off"}, s.voided_by_removing);
 }
 template <class V> void fields(V& v, KitStep& s) {
   v.field(Key{"id", "short name", Need::required}, s.id);
@@ -70,7 +84,9 @@ template <class V> void fields(V& v, KitStep& s) {
   v.field(Key{"proves", "readings and checks that it makes good"}, s.proves);
   v.field(Key{"cautions", "cautions that apply, by name"}, s.cautions);
   v.field(Key{"evidence", "what shows that it is done"}, s.evidence);
-  v.field(Key{"load", "what the cart rests on when it is done", {}, {}, words::loads}, s.load);
+  v.field(Key{"loads", "loads that come on when it is done, as rear on stands"}, s.loads);
+  v.field(Key{"accessory", "only where this accessory is fitted"}, s.accessory);
+  v.field(Key{"person_under", "someone works under the cart"}, s.person_under);
   v.field(Key{"after", "comes in after this step of an earlier kit"}, s.after);
   v.field(Key{"before", "comes in before this step of an earlier kit"}, s.before);
   v.field(Key{"hold", "wait for a second look before going on"}, s.hold);
@@ -82,7 +98,9 @@ template <class V> void fields(V& v, Kit& s) {
   v.field(Key{"name", "what the kit is called", Need::required}, s.name);
   v.field(Key{"maker_note", "a line from the kit's maker"}, s.maker_note);
   v.field(Key{"conflicts", "kits that cannot be fitted with this one"}, s.conflicts);
+  v.field(Key{"given", "conditions that hold before the first step"}, s.given);
   v.field(Key{"part", "parts in the pack and parts taken off"}, s.part);
+  v.field(Key{"proof", "readings and checks with rules of their own"}, s.proof);
   v.field(Key{"fastener", "fasteners and their joints"}, s.fastener);
   v.field(Key{"step", "steps in the order of work"}, s.step);
 }
