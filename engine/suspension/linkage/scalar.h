@@ -1,0 +1,25 @@
+// What a solve may ask of a scalar: its plain value, and whether it is zero with all its derivatives.
+#pragma once
+
+#include <type_traits>
+
+#include "measure/dual.h"
+
+namespace trammel::suspension {
+
+constexpr double value_of(double x) { return x; }
+template <class T, int N>
+constexpr double value_of(const Dual<T, N>& x) {
+  return value_of(x.value);
+}
+constexpr bool exactly_zero(double x) { return x == 0.0; }
+template <class T, int N>
+constexpr bool exactly_zero(const Dual<T, N>& x) {
+  for (const T& s : x.slope)
+    if (!exactly_zero(s)) return false;
+  return exactly_zero(x.value);
+}
+template <class T>
+inline constexpr bool carries_slopes = !std::is_same_v<T, double>;
+
+}  // namespace trammel::suspension

@@ -1,0 +1,99 @@
+// One side of a double-wishbone axle as it was measured: the fitted pose.
+//
+// Points are metres in the cart frame. `camber` and `toe` are the wheel's own at the fitted pose:
+// camber positive with the top outward, toe positive toe-in (ISO 8855:2011 7.1.6), both sides alike.
+// The arms turn about the straight line through their two bushes; ball joints are points; the rack
+// slides along y. An upper link that is a transverse leaf is an arm whose bush line runs along x.
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "measure/quantity.h"
+#include "measure/vector3.h"
+
+namespace trammel::suspension {
+
+template <class T = double>
+struct ArmPoints {
+  Vector3<T> front_bush, rear_bush, ball_joint;
+};
+
+template <class T = double>
+struct SpringPoints {
+  Vector3<T> chassis, lower_arm;
+};
+
+template <class T = double>
+struct WishbonePoints {
+  ArmPoints<T> lower_arm, upper_arm;
+  Vector3<T> rack_end, knuckle_end;  // of the tie rod
+  Vector3<T> hub_centre;
+  AngleOf<T> camber{}, toe{};
+  std::optional<SpringPoints<T>> spring;
+};
+
+// Changes of length from the fitted pose, positive longer; both links of an arm change alike.
+template <class T = double>
+struct LengthChanges {
+  LengthOf<T> upper_arm{}, lower_arm{}, tie_rod{};
+};
+
+template <class T>
+ArmPoints<T> mirrored(const ArmPoints<T>& a) {
+  return {mirrored(a.front_bush), mirrored(a.rear_bush), mirrored(a.ball_joint)};
+}
+// The mirror image in y = 0: a right side from a left one and back. Camber and toe keep their signs.
+template <class T>
+WishbonePoints<T> mirrored(const WishbonePoints<T>& p) {
+  WishbonePoints<T> m = p;
+  m.lower_arm = mirrored(p.lower_arm);
+  m.upper_arm = mirrored(p.upper_arm);
+  m.rack_end = mirrored(p.rack_end);
+  m.knuckle_end = mirrored(p.knuckle_end);
+  m.hub_centre = mirrored(p.hub_centre);
+  if (p.spring) m.spring = SpringPoints<T>{mirrored(p.spring->chassis), mirrored(p.spring->lower_arm)};
+  return m;
+}
+
+// The names a file gives the points, below its side.
+enum class WishbonePoint {
+  lower_front_bush,
+  lower_rear_bush,
+  lower_ball_joint,
+  upper_front_bush,
+  upper_rear_bush,
+  upper_ball_joint,
+  rack_end,
+  knuckle_end,
+  hub_centre,
+  spring_chassis,
+  spring_lower_arm
+};
+std::string_view key(WishbonePoint point);  // "lower_arm.front_bush", "tie_rod.knuckle_end", "hub.centre"
+
+enum class PointFaultKind {
+  not_a_number,     // or infinite
+  bushes_coincide,  // an arm needs two bushes apart to have a bush line
+  ball_joint_on_bush_line,
+  ball_joints_coincide,
+  upper_below_lower,  // the upper ball joint is not above the lower one
+  zero_length_tie_rod,
+  no_steering_arm,    // the knuckle end lies on the steering axis
+  wrong_side,         // on the other side of the cart's middle, or a ball joint inboard of its bushes
+  arms_in_line,       // upper arm and knuckle in one line at the fitted pose: no branch to keep to
+  tie_rod_in_line,    // tie rod and steering arm in one line at the fitted pose
+  lower_arm_upright,  // turning the lower arm does not raise the wheel
+  zero_length_spring,
+  angle_too_large  // camber or toe beyond 45 degrees
+};
+struct PointFault {
+  PointFaultKind kind{};
+  WishbonePoint point{};
+};
+
+// Everything wrong with one side's points, in the order of the points. Empty: DoubleWishbone can be built.
+std::vector<PointFault> check(const WishbonePoints<double>& points, bool right_side = false);
+
+}  // namespace trammel::suspension
