@@ -5,22 +5,14 @@
 
 #include <optional>
 #include <string>
-#include <utility>
-#include <variant>
 #include <vector>
 
 #include "job/value.h"
+#include "messages/message.h"
 
 namespace trammel {
 
 enum class Outcome { met, note, condition, stop };
-
-// A message to be worded: its code and the values it speaks of, by name.
-using Argument = std::variant<std::string, Number>;
-struct Message {
-  std::string code;
-  std::vector<std::pair<std::string, Argument>> arguments;
-};
 
 // A value a finding stands on.
 struct Input {

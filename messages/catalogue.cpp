@@ -1,0 +1,62 @@
+#include "messages/catalogue.h"
+
+#include <algorithm>
+#include <array>
+
+#include "messages/generated/table.h"
+
+namespace trammel {
+
+namespace {
+
+std::string text_of(const Argument& argument, const PrintStyle& style) {
+  if (const auto* text = std::get_if<std::string>(&argument)) return *text;
+  return print(std::get<Number>(argument), style);
+}
+
+// Fills {name} from the arguments; the generator has checked the braces.
+std::string fill(std::string_view text, const Message& message, const PrintStyle& style) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if ((c == '{' || c == '}') && i + 1 < text.size() && text[i + 1] == c) {
+      out += c;
+      ++i;
+      continue;
+    }
+    const std::size_t end = c == '{' ? text.find('}', i) : std::string_view::npos;
+    if (end == std::string_view::npos) {
+      out += c;
+      continue;
+    }
+    const std::string_view name = text.substr(i + 1, end - i - 1);
+    const auto found = std::find_if(message.arguments.begin(), message.arguments.end(),
+                                    [&](const auto& argument) { return argument.first == name; });
+    if (found == message.arguments.end()) out.append("{").append(name).append("}");
+    else out += text_of(found->second, style);
+    i = end;
+  }
+  return out;
+}
+
+}  // namespace
+
+std::span<const MessageEntry> all_messages() { return generated::table; }
+
+const MessageEntry* find_message(std::string_view code) {
+  const auto at = std::lower_bound(generated::table.begin(), generated::table.end(), code,
+                                   [](const MessageEntry& entry, std::string_view c) { return entry.code < c; });
+  return at != generated::table.end() && at->code == code ? &*at : nullptr;
+}
+
+std::string word(const Message& message, const PrintStyle& style) {
+  const MessageEntry* entry = find_message(message.code);
+  return entry ? fill(entry->line, message, style) : message.code;
+}
+
+std::string help_text(const Message& message, const PrintStyle& style) {
+  const MessageEntry* entry = find_message(message.code);
+  return entry ? fill(entry->help, message, style) : std::string();
+}
+
+}  // namespace trammel
