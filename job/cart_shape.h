@@ -93,7 +93,7 @@ template <class V> void fields(V& v, Axle& s) {
   v.field(Key{"bump", "wheel travel up to the stop", {}, sizes::travel}, s.bump);
   v.field(Key{"droop", "wheel travel down to the stop", {}, sizes::travel}, s.droop);
   v.field(Key{"rack_travel", "rack shift from the middle to a lock", {}, sizes::travel}, s.rack_travel);
-  v.field(Key{"rack_per_turn", "rack shift along +y for one turn of the steering wheel to the left", {}, Plausible{-0.4, 0.4}}, s.rack_per_turn);
+  v.field(Key{"rack_per_turn", "rack shift along +y for one turn of the steering wheel to the left", {}, Plausible{-0.4, 0.4}, {}, Kind::pitch}, s.rack_per_turn);
 }
 template <class V> void fields(V& v, MassItem& s) {
   v.field(Key{"name", "what it is", Need::required}, s.name);

@@ -30,7 +30,7 @@ template <class V> void fields(V& v, Instruments& s) {
   v.field(Key{"square", "standard uncertainty of one gap at the square", {}, sizes::instrument}, s.square);
   v.field(Key{"string", "standard uncertainty of one string reading", {}, sizes::instrument}, s.string);
   v.field(Key{"steering_wheel", "standard uncertainty of its angle", {}, Plausible{1e-4, 0.3}}, s.steering_wheel);
-  v.field(Key{"turn_error", "standard uncertainty of one adjustment, in turns", {}, Plausible{1e-3, 0.5}}, s.turn_error);
+  v.field(Key{"turn_error", "standard uncertainty of one adjustment, in turns", {}, Plausible{1e-3, 0.5}, {}, Kind::turns}, s.turn_error);
 }
 template <class V> void fields(V& v, AlignmentTolerance& s) {
   v.field(Key{"camber", "camber of each wheel, as 0 deg ± 0.25 deg"}, s.camber);

@@ -14,6 +14,8 @@
 #include <span>
 #include <string_view>
 
+#include "measure/kind.h"
+
 namespace trammel {
 
 enum class Need { optional, required };
@@ -30,6 +32,7 @@ struct Key {
   Need need = Need::optional;
   std::optional<Plausible> plausible = {};
   std::span<const std::string_view> words = {};  // the only words a Text may be, where it is a choice
+  std::optional<Kind> kind = {};               // how it is written, where the type alone does not say
 };
 
 // Lets a visitor walk a value it will not change.
