@@ -1,0 +1,80 @@
+// The ledger: the state of every fastener instance, part, end, proof and condition, as a fold over entries.
+//
+//   ledger_n = apply(roster, ledger_{n-1}, event_n)
+// Law 1: folding all entries at once equals applying them one by one.
+// Law 2: striking the last entry gives the state before it. Law 3: an `each` step touches mirrored instances alike.
+// Law 4: an entry that names nothing known, repeats or lowers a sequence changes no state; it is kept, with the reason.
+// A shared fastener (procedure.h) tightened before every kit's part is on goes no further than snug.
+// Lifting an end off its wheels voids the proofs that say so; slackening and removing likewise.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "work/event.h"
+#include "work/roster.h"
+
+namespace trammel::work {
+
+enum class PartState : unsigned char { on, off, in_pack, scrap };
+enum class ProofState : unsigned char { never, good, voided, disputed };
+
+struct ProofLedger {
+  Mask good = 0;        // sides on which it holds
+  bool voided = false;  // was good on some side and is not now
+  bool disputed = false;
+  friend bool operator==(const ProofLedger&, const ProofLedger&) = default;
+};
+
+struct State {
+  std::vector<FastenerState> fasteners;
+  std::vector<unsigned char> touched;  // by fastener entry
+  std::vector<PartState> parts;
+  std::array<Support, 2> ends{};  // front, rear
+  std::vector<ProofLedger> proofs;
+  std::vector<Mask> conditions;
+  std::vector<Mask> done;  // by step index
+  std::optional<Load> last_load;
+  friend bool operator==(const State&, const State&) = default;
+};
+
+State starting_state(const Roster& roster);
+// What one step on one side does. Nothing is judged here: walk.h does that.
+State do_step(const Roster& roster, State state, const ExpandedStep& step);
+ProofState proof_state(const Roster& roster, const State& state, std::size_t proof);
+bool condition_holds(const Roster& roster, const State& state, std::size_t condition, Side side);
+Support support_of(const State& state, End end);  // none: the worse-held end (jacked, then stands, then wheels)
+// Whether the fastener carries anything: a part it holds is on, or, holding none, it has been touched or is not out.
+bool counts(const Roster& roster, const State& state, std::size_t fastener);
+
+enum class EntryFault : unsigned char {
+  none,
+  unknown_step,
+  wrong_side,
+  unknown_instance,
+  unknown_proof,
+  no_such_entry,
+  sequence
+};
+
+struct Entry {
+  Event event;
+  EntryFault fault = EntryFault::none;
+};
+
+struct Ledger {
+  State state;
+  std::vector<Entry> entries;
+};
+
+Ledger open_ledger(const Roster& roster);
+Ledger apply(const Roster& roster, Ledger ledger, const Event& event);
+Ledger fold(const Roster& roster, std::span<const Event> events);
+// Entry indices that stand: valid, not struck, and no undo itself; in order.
+std::vector<std::size_t> standing(const Ledger& ledger);
+
+}  // namespace trammel::work

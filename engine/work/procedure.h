@@ -1,0 +1,68 @@
+// A whole procedure as plain data: fastener groups, parts, proofs, conditions found and the steps in their order.
+//
+// As found: a fastener with no `as_found` begins final where the first step that names it slackens it or voids its
+// torque, otherwise out (a new one from the pack). A part begins on the cart or in the pack.
+// A fastener with `holds` counts for a load while any part it holds is on; without, from when it is first touched.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "work/instance.h"
+#include "work/load.h"
+#include "work/step.h"
+
+namespace trammel::work {
+
+// Instances of a group that another kit also clamps with: its parts must be on before they can be finished.
+struct Share {
+  Selector instances;
+  std::vector<std::string> holds;  // the other kit's parts
+  std::string spec_from;           // fastener id whose stack, length and torque now apply
+};
+
+struct Fastener {
+  std::string id;
+  std::vector<Instance> instances;  // expand_braces(id, at); empty: one
+  Duty duty = Duty::general;
+  GivenLeast least{};
+  std::optional<FastenerState> as_found;
+  std::optional<Support> only_final;  // final only while its end stands so (bonded bush: on_wheels)
+  std::vector<std::string> holds;     // parts that it clamps
+  Selector shares;                    // another kit's instances that are the same holes (merge.h)
+  std::vector<Share> shared;          // filled by merge
+};
+
+enum class PartKind : unsigned char { suspension, wheel, body };
+enum class PartSource : unsigned char { on_cart, in_pack };
+
+struct Part {
+  std::string id;
+  std::vector<Instance> instances;       // empty: one
+  PartKind kind = PartKind::suspension;  // wheel and suspension come off only on stands
+  PartSource source = PartSource::on_cart;
+  std::string replaces;  // the part that stays off because this one is on
+};
+
+// What voids a proof besides the steps that say so.
+struct Proof {
+  std::string id;
+  bool voided_by_lifting = false;
+  std::vector<Selector> voided_by_slackening;  // fasteners
+  std::vector<Selector> voided_by_removing;    // parts
+};
+
+struct Procedure {
+  std::string name;
+  std::vector<Fastener> fasteners;
+  std::vector<Part> parts;
+  std::vector<Proof> proofs;       // only those with rules of their own need standing here
+  std::vector<std::string> given;  // conditions that hold before the first step
+  std::vector<Step> steps;
+};
+
+// The steps of the procedure that remain with the chosen accessories.
+Procedure with_accessories(Procedure procedure, const std::vector<std::string>& chosen);
+
+}  // namespace trammel::work

@@ -1,0 +1,52 @@
+#include "work/release.h"
+
+#include <algorithm>
+
+namespace trammel::work {
+
+Release release(const Roster& r, const State& state) {
+  Release out;
+  const auto refuse = [&](Refusal why, std::string subject, FastenerState s = FastenerState::out) {
+    out.refused_by.push_back({why, std::move(subject), s});
+  };
+  // Every fastener at final or above.
+  for (std::size_t i = 0; i < r.fasteners.size(); ++i)
+    if (below(state.fasteners[i], FastenerState::final))
+      refuse(on_ladder(state.fasteners[i]) ? Refusal::fastener_below_final : Refusal::fastener_off_ladder,
+             r.fasteners[i].name, state.fasteners[i]);
+  // Every proof good.
+  for (std::size_t i = 0; i < r.proofs.size(); ++i) switch (proof_state(r, state, i)) {
+      case ProofState::good:
+        break;
+      case ProofState::never:
+        refuse(Refusal::proof_never_made, r.proofs[i].name);
+        break;
+      case ProofState::voided:
+        refuse(Refusal::proof_voided, r.proofs[i].name);
+        break;
+      case ProofState::disputed:
+        refuse(Refusal::proof_disputed, r.proofs[i].name);
+        break;
+    }
+  // Every part back, replaced or scrapped, and the pack empty.
+  for (std::size_t i = 0; i < r.parts.size(); ++i) {
+    if (state.parts[i] == PartState::in_pack) refuse(Refusal::part_not_fitted, r.parts[i].name);
+    const auto& instead = r.parts[i].replaced_by;
+    const bool replaced = !instead.empty() && std::all_of(instead.begin(), instead.end(), [&](std::size_t k) {
+      return state.parts[k] == PartState::on;
+    });
+    if (state.parts[i] == PartState::off && !replaced) refuse(Refusal::part_off, r.parts[i].name);
+  }
+  // Every step done but those that only give the cart back, and both ends on their wheels.
+  for (std::size_t s = 0; s < r.procedure.steps.size(); ++s) {
+    const auto& loads = r.procedure.steps[s].loads;
+    const bool releases =
+        std::any_of(loads.begin(), loads.end(), [](const ApplyLoad& l) { return l.load == Load::released; });
+    if (!releases && state.done[s] != r.step_reach[s]) refuse(Refusal::step_not_done, r.procedure.steps[s].id);
+  }
+  if (state.ends[0] != Support::on_wheels) refuse(Refusal::end_not_on_wheels, "front");
+  if (state.ends[1] != Support::on_wheels) refuse(Refusal::end_not_on_wheels, "rear");
+  return out;
+}
+
+}  // namespace trammel::work

@@ -1,0 +1,38 @@
+// May the cart be given back? Refused while anything is below final, any proof is open or disputed, any part is
+// off that should be on, or an end does not stand on its wheels. Every reason is listed, in the roster's order.
+// Law 1: no release while an instance is below final. Law 2: granted exactly when the list is empty.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "work/ledger.h"
+
+namespace trammel::work {
+
+enum class Refusal : unsigned char {
+  fastener_below_final,
+  fastener_off_ladder,
+  proof_never_made,
+  proof_voided,
+  proof_disputed,
+  part_off,
+  part_not_fitted,
+  step_not_done,
+  end_not_on_wheels
+};
+
+struct RefusedBy {
+  Refusal why{};
+  std::string subject;                       // instance, part, proof, step or end
+  FastenerState state = FastenerState::out;  // of a fastener
+};
+
+struct Release {
+  std::vector<RefusedBy> refused_by;
+  bool granted() const { return refused_by.empty(); }
+};
+
+Release release(const Roster& roster, const State& state);
+
+}  // namespace trammel::work

@@ -1,0 +1,81 @@
+// One step of a procedure: what it needs, what it does to fasteners, parts and supports, what it proves and undoes.
+//
+// Order inside a step: slacken, remove, fit, tighten, undo proofs, set conditions, prove, and last the load.
+// `sides`: once touches every instance it names; each is done on the left and then on the right; left and right
+// touch one side only. What is not told apart by side is touched by every copy. A load of an `each` step
+// comes on after its last side. Texts (title, evidence, tools, hazards) are opaque here.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/quantity.h"
+#include "work/load.h"
+#include "work/place.h"
+
+namespace trammel::work {
+
+enum class Sides : unsigned char { once, each, left, right };
+
+// How one end of the cart is held up.
+enum class Support : unsigned char { on_wheels, jacked, on_stands };
+
+// What must be so before a step begins.
+struct Need {
+  enum class Kind : unsigned char { condition, support, part_on, part_off, step_done, fastener_at_least, proof };
+  Kind kind = Kind::condition;
+  Selector subject;                            // condition, part, step, fastener or proof; its end for a support
+  Support support = Support::on_stands;        // kind support
+  FastenerState least = FastenerState::final;  // kind fastener_at_least
+};
+
+struct Tighten {
+  Selector fastener;
+  FastenerState to = FastenerState::final;
+  std::optional<Torque> pass;  // torque of this pass, where the kit gives one
+};
+
+struct Slacken {
+  Selector fastener;
+  FastenerState to = FastenerState::slack;
+};
+
+struct Remove {
+  Selector part;
+  bool scrap = false;   // never goes back on
+  std::string kept_at;  // opaque: "bag 1"
+};
+
+// A load that comes on at the end of a step. `end` matters for jacked, on stands and on wheels: none is both.
+struct ApplyLoad {
+  Load load = Load::on_wheels;
+  End end = End::none;
+};
+
+struct Step {
+  std::string id, title, stage;
+  Sides sides = Sides::once;
+  std::vector<Need> needs;
+  std::vector<Slacken> slacken;
+  std::vector<Remove> removes;
+  std::vector<Selector> fits;
+  std::vector<Tighten> tighten;
+  std::vector<std::string> sets;        // conditions that hold from here on
+  std::vector<std::string> clears;      // conditions that no longer hold
+  std::vector<std::string> proves;      // readings and checks made good here
+  std::vector<std::string> undoes;      // proofs that this work voids
+  std::vector<Selector> undoes_torque;  // fasteners whose final torque this work voids
+  std::vector<ApplyLoad> loads;
+  std::vector<std::string> tools, hazards;
+  std::string evidence;
+  bool person_under = false;      // someone works under the cart
+  bool hold_point = false;        // a second person looks before the work goes on
+  bool repeat_until_met = false;  // repeated until the evidence is met
+  std::optional<Time> time;
+  int people = 1;
+  std::string accessory;      // belongs to this accessory only; empty: always
+  std::string after, before;  // anchor in another kit's steps (merge.h)
+};
+
+}  // namespace trammel::work
