@@ -2,12 +2,12 @@
 //
 // Model, level: m = sum of four readings; x = -l (rear)/m; y = [(fl - fr) Tf/2 + (rl - rr) Tr/2] / m.
 // Lifted: the wheel centres of one end are raised until the cart leans by theta about the other wheels, which
-// roll free (no brake, no chock that pushes). The readings m' of the end that stays down grow:
-//   z = h0 + l (m' - m0) / (m tan theta),   h0 = height of the line of wheel centres at x,
-//   sin theta = lift / l where `lift` is the rise of the lifted wheels' centres along the plumb line, with equal
-//   radii; with unequal ones theta is the change of the line's slope.
+// roll free (no brake, no chock that pushes). The reading m0 of the end that stays down grows to m':
+//   z = rf + w (rr - rf) + l (m' - m0) / (m tan theta),
+// w the share of the mass on the rear wheels while lifted, rf rr loaded radii, theta the lean from level; with
+// equal radii sin theta = lift / l, lift the rise of the lifted wheels' centres.
 // Frame: the cart's, level. Range: theta 5..30 deg; below 5 deg the scales decide (see the uncertainty).
-// Ignores: sag of tyres and springs while lifted: block the springs, blow the tyres up. Error: exact for a rigid cart.
+// Ignores: sag of tyres and springs while lifted: block the springs, blow the tyres up. Exact for a rigid cart.
 // Source: ISO 10392:2011, axle lift method (from memory). Jazar's printed example of it (34 cm) contradicts its own
 // equation, which gives 1.876 m: not used as a check value.
 #pragma once
@@ -40,10 +40,10 @@ template <class R>
 LengthOf<R> centre_height(const LumpedMass<R>& level, LengthOf<R> wheelbase, LengthOf<R> front_radius,
                           LengthOf<R> rear_radius, LiftedEnd end, MassOf<R> axle_lifted, AngleOf<R> lean_angle) {
   const AxleLoads<R> flat = axle_loads(level, wheelbase);
-  const MassOf<R> gain = axle_lifted - (end == LiftedEnd::front ? flat.rear : flat.front);
-  const R rearward = -level.at.x / wheelbase;  // 0 over the front axle, 1 over the rear
-  return front_radius * (R(1.0) - rearward) + rear_radius * rearward +
-         wheelbase * (gain / level.mass) / tan(lean_angle);
+  const bool front_lifted = end == LiftedEnd::front;
+  const MassOf<R> gain = axle_lifted - (front_lifted ? flat.rear : flat.front);
+  const R on_rear = (front_lifted ? axle_lifted : level.mass - axle_lifted) / level.mass;
+  return front_radius + on_rear * (rear_radius - front_radius) + wheelbase * (gain / level.mass) / tan(lean_angle);
 }
 
 }  // namespace trammel::vehicle

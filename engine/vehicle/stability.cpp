@@ -8,12 +8,9 @@ namespace trammel::vehicle {
 
 template <class R>
 LengthOf<R> tip_distance(const LumpedMass<R>& whole, const Footprint<R>& f) {
-  // The line from the front to the rear contact of the side towards which the centre of gravity lies.
-  const LengthOf<R> half_front = 0.5 * f.front_track, half_rear = 0.5 * f.rear_track;
   const R rearward = -whole.at.x / f.wheelbase;
-  const LengthOf<R> here = half_front + (half_rear - half_front) * rearward;
-  const LengthOf<R> length = hypot(f.wheelbase, half_rear - half_front);
-  return (here - abs(whole.at.y)) * (f.wheelbase / length);
+  const LengthOf<R> half_here = 0.5 * (f.front_track + (f.rear_track - f.front_track) * rearward);
+  return half_here - abs(whole.at.y);
 }
 
 namespace {

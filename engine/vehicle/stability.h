@@ -1,8 +1,8 @@
 // When a cart tips: sideways on a tilt table or in a bend, rigid and on its springs, and backwards on a hill.
 //
-// Rigid: the cart turns about the line through the outer wheels' contacts. With d the level distance from the
-// centre of gravity to that line and h its height: factor d/h; tilt angle atan(d/h). With one track and the
-// centre in the middle d = T/2, the static stability factor T/(2h). Both sides are tried, the worse one counts.
+// Rigid: the cart turns about the line through the outer wheels' contacts. With d the distance across the cart (along
+// y) from the centre of gravity to that line and h its height: factor d/h; tilt angle atan(d/h). With one track and
+// the centre in the middle d = T/2, the static stability factor T/(2h). The side that the centre leans to counts.
 // On springs (own quasi-static equilibrium, steady bend on level ground, a = lateral acceleration / g):
 //   body    sum S_i = m_s g [e (a cos p + sin p) + |y_s| cos p],   e = height of sprung centre over the roll axis
 //   axle i  M_i = S_i + a g q_i,   q_i = (sprung mass borne) x (roll centre height) + m_ui h_ui
@@ -26,7 +26,7 @@ R static_stability_factor(LengthOf<R> track, LengthOf<R> height) {
   return track / (2.0 * height);
 }
 
-// Level distance from the centre of gravity to the nearer side's tip line.
+// Distance across the cart from the centre of gravity to the nearer side's tip line.
 template <class R>
 LengthOf<R> tip_distance(const LumpedMass<R>& whole, const Footprint<R>& footprint);
 
