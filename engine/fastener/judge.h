@@ -51,6 +51,7 @@ enum class Flag {
   oiled_given_dry_torque,
   surface_assumed,
   running_torque_assumed,
+  running_torque_unknown,  // a prevailing-torque nut of a size that is not tabled: measure it
   wrench_fits_no_head,
   wrench_ambiguous,
   wrench_not_tabled,
@@ -59,15 +60,15 @@ enum class Flag {
   bolt_bottoms,
   engagement_short,
   tapped_material_missing,
-  nut_missing,
+  tapped_strength_assumed,
+  closing_part_missing,  // a stack with members but neither nut nor tapped part
   nut_weaker_than_bolt,
   single_use_nut_reused,
   box_without_sleeve,
   soft_member,
-  strength_single_source,
-  strength_from_memory
+  strength_single_source
 };
-inline constexpr int flag_count = static_cast<int>(Flag::strength_from_memory) + 1;
+inline constexpr int flag_count = static_cast<int>(Flag::strength_single_source) + 1;
 // The flag's spelling, used as a finding's code: "torque_above_proof".
 std::string_view name(Flag flag);
 

@@ -1,0 +1,167 @@
+#include "fastener/joint.h"
+
+#include "fastener/spellings.h"
+#include "fastener/stack_reader.h"
+#include "fastener/strength.h"
+
+namespace trammel::fastener {
+namespace {
+
+using Fault = std::optional<StackError>;
+
+StackError here(const Scanner& s, StackFault fault) { return {fault, s.at(), s.word().size(), {}}; }
+
+// "AF 16", "AF 9/16 in": a bare number is millimetres.
+Fault take_across_flats(Scanner& s, std::optional<Length>& across_flats) {
+  if (!s.take("af")) return std::nullopt;
+  across_flats = s.length(true);
+  if (!across_flats) return here(s, StackFault::bad_length);
+  return *across_flats > Length{} ? Fault{} : here(s, StackFault::not_positive);
+}
+
+Fault take_thickness(Scanner& s, Length& thickness) {
+  const std::size_t begin = s.at();
+  const auto l = s.length();
+  if (!l) return here(s, StackFault::bad_length);
+  if (*l <= Length{}) return StackError{StackFault::not_positive, begin, s.since(begin).size(), {}};
+  thickness = *l;
+  return std::nullopt;
+}
+
+Fault read_bolt(Scanner s, Joint& joint) {
+  Bolt bolt;
+  if (auto e = take_bolt(s, bolt)) return e;
+  if (auto e = take_across_flats(s, bolt.across_flats)) return e;
+  take_bolt_words(s, bolt);
+  if (!s.done()) return unknown_word(s);
+  joint.thread = bolt.thread;
+  joint.bolt = bolt;
+  return std::nullopt;
+}
+
+Fault read_washer(Scanner s, Joint& joint) {
+  Washer washer;
+  if (s.digit_next()) {
+    Length t;
+    if (auto e = take_thickness(s, t)) return e;
+    washer.thickness = t;
+  }
+  if (!s.done()) return unknown_word(s);
+  joint.pieces.emplace_back(washer);
+  return std::nullopt;
+}
+
+// `lone`: no bolt stands before, the nut brings its own thread ("castle nut M10").
+Fault read_nut(Scanner s, NutKind kind, bool lone, Joint& joint) {
+  Nut nut;
+  nut.kind = kind;
+  if (lone) {
+    std::optional<Length> none;
+    if (auto e = take_thread(s, joint.thread, none)) return e;
+  }
+  while (!s.done()) {
+    const std::size_t begin = s.at();
+    if (s.take("cone")) {
+      nut.cone = s.angle();
+      if (!nut.cone) return here(s, StackFault::bad_length);
+    } else if (s.take("class") || read_nut_class(s.word())) {
+      const auto c = read_nut_class(s.word());
+      if (!c || !nut.nut_class.empty()) return unknown_word(s);
+      nut.nut_class = *c;
+      s.go_to(s.at() + s.word().size());
+    } else if (auto e = take_across_flats(s, nut.across_flats)) {
+      return e;
+    }
+    if (s.at() == begin) return unknown_word(s);
+  }
+  joint.pieces.emplace_back(nut);
+  return std::nullopt;
+}
+
+// "arm 10 mm steel", "box rail 40 mm wall 3 mm", "sleeve 34 mm", "knuckle thread 18 mm steel blind".
+Fault read_member(Scanner s, Joint& joint) {
+  Scanner opening = s;
+  const bool box = s.take("box"), sleeve = !box && s.take("sleeve");
+
+  // The name runs to the first number; a name that ends in "thread" is tapped.
+  const std::size_t name_at = s.at();
+  while (!s.done() && !s.digit_next()) s.go_to(s.at() + s.word().size());
+  if (s.done()) return unknown_word(opening, StackFault::thickness_missing);
+  std::string_view named = trimmed(s.since(name_at));
+  const bool tapped = named == "thread" || lower(named).ends_with(" thread");
+  if (tapped) named = trimmed(named.substr(0, named.size() - 6));
+  Length thickness;
+  if (auto e = take_thickness(s, thickness)) return e;
+
+  std::optional<Material> material;
+  std::optional<Length> wall;
+  bool blind = false;
+  while (!s.done()) {
+    if (box && !wall && s.take("wall")) {
+      Length w;
+      if (auto e = take_thickness(s, w)) return e;
+      wall = w;
+    } else if (tapped && !blind && s.take("blind")) {
+      blind = true;
+    } else if (const auto m = material ? std::nullopt : take_spelling<Material>(s, material_spellings)) {
+      material = m;
+    } else {
+      return unknown_word(s);
+    }
+  }
+  if (tapped)
+    joint.pieces.emplace_back(TappedPart{std::string(named), thickness, material, blind});
+  else
+    joint.pieces.emplace_back(Member{std::string(named), thickness, material, wall, sleeve});
+  return std::nullopt;
+}
+
+Fault read_piece(Scanner s, bool first, Joint& joint) {
+  if (threaded_part_next(s)) return first ? read_bolt(s, joint) : Fault(here(s, StackFault::second_threaded_part));
+  Scanner after_nut = s;
+  if (const auto kind = take_spelling<NutKind>(after_nut, nut_spellings))
+    return read_nut(after_nut, *kind, first, joint);
+  if (first) return unknown_word(s, StackFault::no_threaded_part);
+  if (tapped_part(joint)) return here(s, StackFault::nothing_after_thread);
+  for (std::string_view washer : {"washer", "flat washer", "plain washer"})
+    if (s.take(washer)) return read_washer(s, joint);
+  return read_member(s, joint);
+}
+
+template <class T>
+const T* first_of(const Joint& joint) {
+  for (const Piece& p : joint.pieces)
+    if (const T* t = std::get_if<T>(&p)) return t;
+  return nullptr;
+}
+
+}  // namespace
+
+std::variant<Joint, StackError> read_stack(std::string_view text) {
+  if (trimmed(text).empty()) return StackError{StackFault::empty, 0, text.size(), {}};
+  Joint joint;
+  for (std::size_t begin = 0; begin <= text.size();) {
+    const std::size_t end = std::min(text.find(',', begin), text.size());
+    const Scanner piece(text.substr(0, end), begin);
+    if (piece.done()) return StackError{StackFault::empty_piece, begin, end - begin, {}};
+    if (const auto e = read_piece(piece, begin == 0, joint)) return *e;
+    begin = end + 1;
+  }
+  return joint;
+}
+
+const TappedPart* tapped_part(const Joint& joint) { return first_of<TappedPart>(joint); }
+
+const Nut* jam_nut(const Joint& joint) {
+  for (const Piece& p : joint.pieces)
+    if (const Nut* n = std::get_if<Nut>(&p); n && n->kind == NutKind::jam) return n;
+  return nullptr;
+}
+
+const Nut* clamping_nut(const Joint& joint) {
+  for (const Piece& p : joint.pieces)
+    if (const Nut* n = std::get_if<Nut>(&p); n && n->kind != NutKind::jam) return n;
+  return jam_nut(joint);
+}
+
+}  // namespace trammel::fastener

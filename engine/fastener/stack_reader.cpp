@@ -1,0 +1,125 @@
+#include "fastener/stack_reader.h"
+
+#include <vector>
+
+#include "fastener/spellings.h"
+#include "fastener/strength.h"
+#include "measure/nearest.h"
+
+namespace trammel::fastener {
+namespace {
+
+// No bolt is as short and no pitch as coarse as this: it parts "M10x1.5" from "M10x40".
+constexpr double coarsest_pitch_mm = 4.0;
+
+template <class T, std::size_t N>
+void add_words(std::vector<std::string_view>& words, const Spelling<T> (&spellings)[N]) {
+  for (const auto& s : spellings) words.push_back(s.text);
+}
+
+bool metric_next(const Scanner& s) {
+  const auto w = s.word();
+  return w.size() >= 2 && (w[0] == 'M' || w[0] == 'm') && w[1] >= '0' && w[1] <= '9';
+}
+bool inch_next(const Scanner& s) {
+  const auto w = s.word();
+  const auto slash = w.find('/');
+  return s.digit_next() && slash != std::string_view::npos && w.find('-', slash) != std::string_view::npos;
+}
+
+StackError thread_error(const Scanner& s, std::size_t begin, const ThreadError& e) {
+  return {StackFault::thread_unknown, begin, s.since(begin).size(), e.nearest};
+}
+
+std::optional<StackError> take_length(Scanner& s, std::optional<Length>& length, bool bare_mm) {
+  length = s.length(bare_mm);
+  if (!length) return StackError{StackFault::bad_length, s.at(), s.word().size(), {}};
+  if (*length <= Length{}) return StackError{StackFault::not_positive, s.at(), s.word().size(), {}};
+  return std::nullopt;
+}
+
+std::optional<StackError> take_metric(Scanner& s, Thread& thread, std::optional<Length>& length) {
+  const std::size_t begin = s.at();
+  s.go_to(begin + 1);
+  s.number();
+  // A first small number after the × is a pitch, any other a length.
+  Scanner trial = s;
+  if (trial.take_times()) {
+    const auto pitch = trial.number();
+    if (pitch && *pitch <= coarsest_pitch_mm) s = trial;
+  }
+  const auto read = read_thread(s.since(begin));
+  if (const auto* e = std::get_if<ThreadError>(&read)) return thread_error(s, begin, *e);
+  thread = std::get<Thread>(read);
+  return s.take_times() ? take_length(s, length, true) : std::nullopt;
+}
+
+std::optional<StackError> take_inch(Scanner& s, Thread& thread, std::optional<Length>& length) {
+  const std::size_t begin = s.at();
+  const auto run = [](std::string_view w, std::string_view allowed) {
+    const auto end = w.find_first_not_of(allowed);
+    return end == std::string_view::npos ? w.size() : end;
+  };
+  s.go_to(begin + run(s.word(), "0123456789/-"));
+  if (!s.take("unc")) s.take("unf");
+  const auto read = read_thread(s.since(begin));
+  if (const auto* e = std::get_if<ThreadError>(&read)) return thread_error(s, begin, *e);
+  thread = std::get<Thread>(read);
+  return s.take_times() ? take_length(s, length, false) : std::nullopt;
+}
+
+}  // namespace
+
+StackError unknown_word(const Scanner& s, StackFault fault) {
+  std::vector<std::string_view> words{"washer", "box", "sleeve", "thread", "wall", "blind"};
+  add_words(words, bolt_spellings);
+  add_words(words, nut_spellings);
+  add_words(words, material_spellings);
+  add_words(words, finish_spellings);
+  const std::string word = lower(s.word());
+  return {fault, s.at(), word.size(), std::string(nearest(word, words))};
+}
+
+std::optional<StackError> take_thread(Scanner& s, Thread& thread, std::optional<Length>& length) {
+  if (metric_next(s)) return take_metric(s, thread, length);
+  if (s.digit_next()) return take_inch(s, thread, length);
+  const auto read = read_thread(s.word());
+  const auto* e = std::get_if<ThreadError>(&read);
+  return StackError{StackFault::thread_unknown, s.at(), s.word().size(), e ? e->nearest : ""};
+}
+
+void take_bolt_words(Scanner& s, Bolt& bolt) {
+  for (;;) {
+    // A class is one word ("8.8") or two ("grade 5").
+    const std::size_t begin = s.at();
+    Scanner two = s;
+    two.go_to(begin + two.word().size());
+    two.go_to(two.at() + two.word().size());
+    if (auto c = read_bolt_class(s.word()); c && bolt.bolt_class.empty()) {
+      bolt.bolt_class = *c;
+      s.go_to(begin + s.word().size());
+    } else if (auto c2 = read_bolt_class(two.since(begin)); c2 && bolt.bolt_class.empty()) {
+      bolt.bolt_class = *c2;
+      s = two;
+    } else if (bolt.finish == Finish::not_stated) {
+      const auto finish = take_spelling<Finish>(s, finish_spellings);
+      if (!finish) return;
+      bolt.finish = *finish;
+    } else {
+      return;
+    }
+  }
+}
+
+bool threaded_part_next(Scanner s) {
+  return metric_next(s) || inch_next(s) || take_spelling<BoltKind>(s, bolt_spellings).has_value();
+}
+
+std::optional<StackError> take_bolt(Scanner& s, Bolt& bolt) {
+  bolt.kind = take_spelling<BoltKind>(s, bolt_spellings).value_or(BoltKind::bolt);
+  if (const auto e = take_thread(s, bolt.thread, bolt.length)) return e;
+  take_bolt_words(s, bolt);
+  return std::nullopt;
+}
+
+}  // namespace trammel::fastener

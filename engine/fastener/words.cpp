@@ -1,0 +1,47 @@
+// Names of enumerations, as codes and as files spell them.
+#include <array>
+
+#include "fastener/judge.h"
+#include "fastener/spellings.h"
+
+namespace trammel::fastener {
+
+std::string_view name(Material material) {
+  switch (material) {
+    case Material::steel:
+      return "steel";
+    case Material::cast_iron:
+      return "cast iron";
+    case Material::ductile_iron:
+      return "ductile iron";
+    case Material::aluminium:
+      return "aluminium";
+    case Material::stainless:
+      return "stainless";
+    case Material::plastic:
+      return "plastic";
+    case Material::rubber:
+      return "rubber";
+  }
+  return {};
+}
+
+std::optional<Material> read_material(std::string_view text) {
+  Scanner s(text);
+  const auto found = take_spelling<Material>(s, material_spellings);
+  return found && s.done() ? found : std::nullopt;
+}
+
+std::string_view name(Flag flag) {
+  static constexpr std::array<std::string_view, flag_count> names{
+      "torque_missing",          "class_missing",        "class_not_for_thread",   "torque_above_proof",
+      "high_end_above_proof",    "torque_too_low",       "looks_like_factor_12",   "looks_like_factor_1_356",
+      "oiled_given_dry_torque",  "surface_assumed",      "running_torque_assumed", "running_torque_unknown",
+      "wrench_fits_no_head",     "wrench_ambiguous",     "wrench_not_tabled",      "bolt_too_short",
+      "bolt_too_long",           "bolt_bottoms",         "engagement_short",       "tapped_material_missing",
+      "tapped_strength_assumed", "closing_part_missing", "nut_weaker_than_bolt",   "single_use_nut_reused",
+      "box_without_sleeve",      "soft_member",          "strength_single_source"};
+  return names[static_cast<std::size_t>(flag)];
+}
+
+}  // namespace trammel::fastener
