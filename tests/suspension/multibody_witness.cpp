@@ -1,0 +1,147 @@
+#include "suspension/multibody_witness.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "Simbody.h"
+
+namespace witness {
+namespace {
+
+SimTK::Vec3 vec(const Point& p) { return SimTK::Vec3(p[0], p[1], p[2]); }
+Point point(const SimTK::Vec3& v) { return {v[0], v[1], v[2]}; }
+
+SimTK::Body::Rigid lump(const SimTK::Vec3& at) {
+  return SimTK::Body::Rigid(SimTK::MassProperties(1.0, at, SimTK::Inertia(0.1, 0.1, 0.1).shiftFromMassCenter(at, 1.0)));
+}
+
+}  // namespace
+
+struct Wishbone::Model {
+  SimTK::MultibodySystem system;
+  SimTK::SimbodyMatterSubsystem matter{system};
+  SimTK::MobilizedBody::Pin lower;
+  SimTK::MobilizedBody::Slider rack;
+  SimTK::MobilizedBody::Ball knuckle;
+  SimTK::Constraint::Rod upper_front, upper_rear, tie;
+  SimTK::State fitted, state;
+  Corner c;
+  double uf = 0, ur = 0, t = 0;
+
+  explicit Model(const Corner& corner) : c(corner) {
+    using namespace SimTK;
+    const Vec3 axis = vec(c.lower_front) - vec(c.lower_rear);
+    const Transform pin(Rotation(UnitVec3(axis), ZAxis), vec(c.lower_front));
+    lower = MobilizedBody::Pin(matter.Ground(), pin, lump(vec(c.lower_ball)), pin);
+    const Transform slide(Rotation(UnitVec3(0, 1, 0), XAxis), vec(c.rack_end));
+    rack = MobilizedBody::Slider(matter.Ground(), slide, lump(vec(c.rack_end)), slide);
+    knuckle = MobilizedBody::Ball(lower, Transform(vec(c.lower_ball)), lump(vec(c.hub)), Transform(vec(c.lower_ball)));
+    uf = (vec(c.upper_ball) - vec(c.upper_front)).norm();
+    ur = (vec(c.upper_ball) - vec(c.upper_rear)).norm();
+    t = (vec(c.knuckle_end) - vec(c.rack_end)).norm();
+    upper_front = Constraint::Rod(matter.Ground(), vec(c.upper_front), knuckle, vec(c.upper_ball), uf);
+    upper_rear = Constraint::Rod(matter.Ground(), vec(c.upper_rear), knuckle, vec(c.upper_ball), ur);
+    tie = Constraint::Rod(rack, vec(c.rack_end), knuckle, vec(c.knuckle_end), t);
+    fitted = system.realizeTopology();
+    system.realizeModel(fitted);
+    state = fitted;
+  }
+};
+
+Wishbone::Wishbone(const Corner& corner) : model_(std::make_unique<Model>(corner)) {}
+Wishbone::~Wishbone() = default;
+
+void Wishbone::start() { model_->state = model_->fitted; }
+
+void Wishbone::lengthen(double upper_arm, double tie_rod) {
+  Model& m = *model_;
+  for (SimTK::State* s : {&m.state, &m.fitted}) {
+    m.upper_front.setRodLength(*s, m.uf + upper_arm);
+    m.upper_rear.setRodLength(*s, m.ur + upper_arm);
+    m.tie.setRodLength(*s, m.t + tie_rod);
+  }
+}
+
+CornerPose Wishbone::at_arm(double angle, double rack, double accuracy) {
+  Model& m = *model_;
+  CornerPose p;
+  try {
+    m.lower.lockAt(m.state, angle);
+    m.rack.lockAt(m.state, rack);
+    m.system.realize(m.state, SimTK::Stage::Position);
+    m.system.projectQ(m.state, accuracy);
+    m.system.realize(m.state, SimTK::Stage::Position);
+  } catch (const std::exception&) { return p; }
+  p.lower_ball = point(m.knuckle.findStationLocationInGround(m.state, vec(m.c.lower_ball)));
+  p.upper_ball = point(m.knuckle.findStationLocationInGround(m.state, vec(m.c.upper_ball)));
+  p.knuckle_end = point(m.knuckle.findStationLocationInGround(m.state, vec(m.c.knuckle_end)));
+  p.hub = point(m.knuckle.findStationLocationInGround(m.state, vec(m.c.hub)));
+  p.ok = true;
+  return p;
+}
+
+CornerPose Wishbone::at_rise(double rise, double rack, double accuracy) {
+  const double target = model_->c.hub[2] + rise;
+  const double reach = std::max(0.05, std::abs(model_->c.lower_ball[1] - model_->c.lower_front[1]));
+  double a = 0, b = rise / reach;
+  CornerPose p = at_arm(a, rack, accuracy);
+  if (!p.ok) return p;
+  double fa = p.hub[2] - target;
+  p = at_arm(b, rack, accuracy);
+  for (int i = 0; i < 40 && p.ok; ++i) {
+    const double fb = p.hub[2] - target;
+    if (std::abs(fb) < 1e-12 || fb == fa) break;
+    const double next = b - fb * (b - a) / (fb - fa);
+    a = b;
+    fa = fb;
+    b = next;
+    p = at_arm(b, rack, accuracy);
+  }
+  p.ok = p.ok && std::abs(p.hub[2] - target) < 1e-10;
+  return p;
+}
+
+struct Axle::Model {
+  SimTK::MultibodySystem system;
+  SimTK::SimbodyMatterSubsystem matter{system};
+  SimTK::MobilizedBody::Slider z, x, y;
+  SimTK::MobilizedBody::Pin yaw, pitch, roll;
+  SimTK::State fitted;
+};
+
+Axle::Axle(const Point& centre, const std::array<Rod, 4>& rods) : model_(std::make_unique<Model>()) {
+  using namespace SimTK;
+  Model& m = *model_;
+  const Vec3 c = vec(centre);
+  const auto slide = [&](const Vec3& along) { return Transform(Rotation(UnitVec3(along), XAxis), c); };
+  const auto pin = [&](const Vec3& about) { return Transform(Rotation(UnitVec3(about), ZAxis), c); };
+  const Vec3 ex(1, 0, 0), ey(0, 1, 0), ez(0, 0, 1);
+  m.z = MobilizedBody::Slider(m.matter.Ground(), slide(ez), lump(c), slide(ez));
+  m.x = MobilizedBody::Slider(m.z, slide(ex), lump(c), slide(ex));
+  m.y = MobilizedBody::Slider(m.x, slide(ey), lump(c), slide(ey));
+  m.yaw = MobilizedBody::Pin(m.y, pin(ez), lump(c), pin(ez));
+  m.pitch = MobilizedBody::Pin(m.yaw, pin(ey), lump(c), pin(ey));
+  m.roll = MobilizedBody::Pin(m.pitch, pin(ex), lump(c), pin(ex));
+  for (const Rod& r : rods)
+    Constraint::Rod(m.matter.Ground(), vec(r.chassis), m.roll, vec(r.axle), (vec(r.axle) - vec(r.chassis)).norm());
+  m.fitted = m.system.realizeTopology();
+  m.system.realizeModel(m.fitted);
+}
+Axle::~Axle() = default;
+
+AxlePlace Axle::at(double rise, double roll) {
+  Model& m = *model_;
+  SimTK::State s = m.fitted;
+  AxlePlace p;
+  try {
+    for (int i = 1; i <= 4; ++i) {
+      m.z.lockAt(s, rise * i / 4);
+      m.roll.lockAt(s, roll * i / 4);
+      m.system.realize(s, SimTK::Stage::Position);
+      m.system.projectQ(s, 1e-13);
+    }
+  } catch (const std::exception&) { return p; }
+  return {m.x.getOneQ(s, 0), m.y.getOneQ(s, 0), m.yaw.getOneQ(s, 0), m.pitch.getOneQ(s, 0), true};
+}
+
+}  // namespace witness

@@ -1,0 +1,58 @@
+// Linkages solved by Simbody, an independent general-purpose multibody library.
+// Plain C++17 and plain numbers: the one source file behind it is built as that library needs
+// (C++17, assertions on), apart from the rest.
+#pragma once
+
+#include <array>
+#include <memory>
+
+namespace witness {
+
+using Point = std::array<double, 3>;
+
+struct Corner {
+  Point lower_front, lower_rear, lower_ball, upper_front, upper_rear, upper_ball, rack_end, knuckle_end, hub;
+};
+struct CornerPose {
+  Point lower_ball, upper_ball, knuckle_end, hub;
+  bool ok = false;
+};
+
+// The lower arm is a body on a pin, the knuckle hangs on it by a ball, the upper arm is two rods, the tie rod
+// one more to a sliding rack.
+class Wishbone {
+ public:
+  explicit Wishbone(const Corner& corner);
+  ~Wishbone();
+  void start();  // back to the fitted pose
+  void lengthen(double upper_arm, double tie_rod);
+  // Lower arm locked at an angle, rack locked at a shift, the rest projected onto the constraints.
+  CornerPose at_arm(double angle, double rack, double accuracy = 1e-13);
+  // The same with a secant on the angle until the hub is at `rise`.
+  CornerPose at_rise(double rise, double rack, double accuracy = 1e-13);
+
+ private:
+  struct Model;
+  std::unique_ptr<Model> model_;
+};
+
+struct Rod {
+  Point chassis, axle;
+};
+struct AxlePlace {
+  double x = 0, y = 0, yaw = 0, pitch = 0;
+  bool ok = false;
+};
+// A rigid axle on four rods: three links and a track bar.
+class Axle {
+ public:
+  Axle(const Point& centre, const std::array<Rod, 4>& rods);
+  ~Axle();
+  AxlePlace at(double rise, double roll);  // reached from the fitted pose in small steps
+
+ private:
+  struct Model;
+  std::unique_ptr<Model> model_;
+};
+
+}  // namespace witness
