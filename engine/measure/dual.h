@@ -92,6 +92,26 @@ Dual<T, N> asin(const Dual<T, N>& a) {
   return a.chain(asin(a.value), T(1) / sqrt(T(1) - a.value * a.value));
 }
 template <class T, int N>
+Dual<T, N> acos(const Dual<T, N>& a) {
+  using std::acos, std::sqrt;
+  return a.chain(acos(a.value), T(-1) / sqrt(T(1) - a.value * a.value));
+}
+template <class T, int N>
+Dual<T, N> exp(const Dual<T, N>& a) {
+  using std::exp;
+  const T e = exp(a.value);
+  return a.chain(e, e);
+}
+template <class T, int N>
+Dual<T, N> log(const Dual<T, N>& a) {
+  using std::log;
+  return a.chain(log(a.value), T(1) / a.value);
+}
+template <class T, int N>
+constexpr Dual<T, N> abs(const Dual<T, N>& a) {
+  return a.value < T(0) ? -a : a;
+}
+template <class T, int N>
 Dual<T, N> atan(const Dual<T, N>& a) {
   using std::atan;
   return a.chain(atan(a.value), T(1) / (T(1) + a.value * a.value));

@@ -10,6 +10,8 @@
 namespace trammel {
 namespace {
 
+using namespace reading;
+
 enum class Digits { decimals, significant, tape };
 
 // How a kind is shown: the first row of its system whose rounded value is below `below` serves.

@@ -156,6 +156,14 @@ template <class D, class Rep>
 constexpr Quantity<D, Rep> abs(Quantity<D, Rep> a) {
   return a.si() < Rep(0) ? -a : a;
 }
+// The side of a square: sqrt(Area) is a Length.
+template <class D, class Rep>
+  requires(D::length % 2 == 0 && D::mass % 2 == 0 && D::time % 2 == 0 && D::temperature % 2 == 0 && D::angle % 2 == 0)
+auto sqrt(Quantity<D, Rep> a) {
+  using std::sqrt;
+  using Half = Dimension<D::length / 2, D::mass / 2, D::time / 2, D::temperature / 2, D::angle / 2>;
+  return Quantity<Half, Rep>::from_si(sqrt(a.si()));
+}
 template <class Rep>
 Rep sin(AngleOf<Rep> a) { using std::sin; return sin(a.si()); }
 template <class Rep>

@@ -1,6 +1,6 @@
 #include "measure/scanner.h"
 
-namespace trammel {
+namespace trammel::reading {
 namespace {
 
 constexpr int most_digits = 18;  // of one number: 10^18 fits 64 bits
@@ -218,4 +218,4 @@ std::variant<NumberText, TextError> read_number(Scanner& in, char decimal_sign) 
   return finish(Fraction(d.value));
 }
 
-}  // namespace trammel
+}  // namespace trammel::reading

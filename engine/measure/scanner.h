@@ -9,7 +9,7 @@
 #include "measure/fraction.h"
 #include "measure/text.h"
 
-namespace trammel {
+namespace trammel::reading {
 
 struct Glyph {
   char32_t code = 0;      // 0 at the end and for bytes that are no UTF-8
@@ -42,4 +42,4 @@ struct NumberText {
 // A number without its sign: `12`, `12.5`, `.875`, `5/8`, `23 5/8`, `23-5/8`, `23½`. The scanner is left behind it.
 std::variant<NumberText, TextError> read_number(Scanner& in, char decimal_sign);
 
-}  // namespace trammel
+}  // namespace trammel::reading

@@ -10,6 +10,8 @@
 namespace trammel {
 namespace {
 
+using namespace reading;
+
 constexpr char32_t plus_minus = U'±';
 constexpr double exact_below = 9007199254740992.0;  // 2^53
 

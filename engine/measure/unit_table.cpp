@@ -2,7 +2,7 @@
 
 #include <numbers>
 
-namespace trammel {
+namespace trammel::reading {
 namespace {
 
 constexpr double pi = std::numbers::pi;
@@ -107,4 +107,4 @@ const UnitRow* find_unit(Kind kind, std::string_view name) {
   return nullptr;
 }
 
-}  // namespace trammel
+}  // namespace trammel::reading

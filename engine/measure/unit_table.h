@@ -9,7 +9,7 @@
 
 #include "measure/kind.h"
 
-namespace trammel {
+namespace trammel::reading {
 
 struct UnitRow {
   Kind kind;
@@ -32,4 +32,4 @@ struct AmbiguousUnit {
 };
 std::span<const AmbiguousUnit> ambiguous_units();
 
-}  // namespace trammel
+}  // namespace trammel::reading
