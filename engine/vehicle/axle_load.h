@@ -13,8 +13,10 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
+#include "reference/basis.h"
 #include "vehicle/mass.h"
 
 namespace trammel::vehicle {
@@ -53,11 +55,12 @@ struct RatingUse {
   MassOf<R> margin;  // rating - load
 };
 
-// A tyre's rating by its load index, and the speed up to which its speed symbol lets it carry that. Not scaled for
-// slower use: tables of extra load at low speed are the tyre maker's.
+// What a tyre may carry, and up to which speed that holds.
 struct TyreRating {
   Mass load;
   Speed up_to;
+  std::string_view source;
+  reference::Basis basis = reference::Basis::as_published;
 };
 
 struct Ratings {

@@ -13,6 +13,7 @@
 // Source: statics; Jazar, Vehicle Dynamics ch. 2, eq 2.44-2.71 (PARK-TILT, sign corrected).
 #pragma once
 
+#include <limits>
 #include <optional>
 
 #include "vehicle/axle_load.h"
@@ -68,6 +69,26 @@ std::optional<Stop<R>> stop(const LumpedMass<R>& whole, LengthOf<R> wheelbase, B
   if (!(value_of(s.deceleration) > Acceleration())) return std::nullopt;
   s.distance = speed * reaction + speed * speed / (2.0 * s.deceleration);
   return s;
+}
+
+// The deceleration at which each axle's wheels lock on the level, when the front brakes give `front_share` (0..1) of
+// the brake force. Rear first turns the cart round; front first keeps it straight and unsteered.
+template <class R = double>
+struct Locking {
+  AccelerationOf<R> front, rear;  // no limit (infinite) for an axle without brakes, or that never locks
+  bool rear_first() const { return rear < front; }
+};
+template <class R>
+Locking<R> locking(const LumpedMass<R>& whole, LengthOf<R> wheelbase, R front_share, R mu) {
+  const LengthOf<R> a1 = -whole.at.x, a2 = wheelbase - a1, h = whole.at.z;
+  const AccelerationOf<R> never = AccelerationOf<R>::from_si(R(std::numeric_limits<double>::infinity()));
+  // share b = mu g (a -+ h b/g) / l, solved for b.
+  const auto at = [&](const R& share, const LengthOf<R>& a, const LengthOf<R>& gain) {
+    const LengthOf<R> denominator = wheelbase * share - mu * gain;
+    return value_of(denominator) > Length() ? as<R>(units::g) * (mu * a / denominator) : never;
+  };
+  return {value_of(front_share) > 0.0 ? at(front_share, a2, h) : never,
+          value_of(front_share) < 1.0 ? at(R(1.0) - front_share, a1, -h) : never};
 }
 
 // Grade that the parking brake's torque holds; nothing where it holds more than the weight.

@@ -2,7 +2,8 @@
 //
 // Model: the motor turns as fast as before, so v2 = v1 r2 / r1 with r the loaded rolling radius (thrust permitting:
 // a cart that could not reach v1 on the level will not reach v2). Limiter factor f = limit / v, at most 1.
-// A class holds speeds below `below`, or up to and at it where `inclusive`. Classes stand in rising order.
+// A class holds speeds above `above` and below `below`, or up to and at it where `inclusive`; the first that fits
+// counts, and a cart may fit none: too fast, or too heavy for the class of its speed.
 // Rules change and places differ: every rule carries its text's date, and the answer is where the speed falls
 // in these texts, never that a cart may be driven anywhere.
 //
@@ -17,11 +18,11 @@
 
 namespace trammel::vehicle {
 
-enum class SpeedClass { golf_car, personal_transport_vehicle, low_speed_vehicle, faster };
+enum class SpeedClass { golf_car, personal_transport_vehicle, low_speed_vehicle, none };
 
 struct SpeedRule {
   SpeedClass speed_class{};
-  Speed below;
+  Speed above, below;
   bool inclusive = false;
   Mass gross_below;  // no limit where zero
   std::string_view citation;
@@ -31,7 +32,7 @@ struct SpeedRule {
 // Built-in rules of the United States, rising by speed.
 std::span<const SpeedRule> speed_rules();
 
-// The first rule that the speed and the gross mass rating fall under; nothing where they fall under none (faster).
+// The first rule that the speed and the gross mass rating fall under; nothing where they fall under none.
 const SpeedRule* rule_for(Speed top_speed, Mass gross, std::span<const SpeedRule> rules = speed_rules());
 SpeedClass speed_class(Speed top_speed, Mass gross, std::span<const SpeedRule> rules = speed_rules());
 

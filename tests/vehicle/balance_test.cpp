@@ -10,8 +10,10 @@
 #include "vehicle/drive.h"
 #include "vehicle/envelope.h"
 #include "vehicle/ride.h"
+#include "vehicle/rolling_hold.h"
 #include "vehicle/stability.h"
 #include "vehicle/support.h"
+#include "vehicle/support_polygon.h"
 
 namespace trammel::vehicle {
 namespace {
@@ -296,6 +298,94 @@ TEST(Balance, RideOnASpring) {
   EXPECT_NEAR(wheel_rate(40.0 * N_per_mm, 0.5).in(N_per_mm), 10.0, 1e-12);
   EXPECT_NEAR(in_series(30.0 * N_per_mm, 150.0 * N_per_mm).in(N_per_mm), 25.0, 1e-12);
   EXPECT_NEAR(ride_height_change(100.0 * kg, 49.03325 * N_per_mm).in(mm), -20.0, 1e-12);
+}
+
+TEST_F(RandomCarts, ThreePointsCarryTheCartWhileItsCentreIsInside) {
+  double worst = 0.0;
+  int inside = 0;
+  for (int n = 0; n < 500; ++n) {
+    const auto whole = sum(cart(0.5)).whole;
+    const auto point = [&] { return Vector3<Length>{within(-2.2, 0.4) * metre, within(-0.7, 0.7) * metre, {}}; };
+    const std::array<Vector3<Length>, 3> p{point(), point(), point()};
+    const auto load = three_point_loads(whole, p);
+    Vector3<double> off{whole.mass.si(), whole.mass.si() * whole.at.x.si(), whole.mass.si() * whole.at.y.si()};
+    for (int i = 0; i < 3; ++i) off -= load[i].si() * Vector3<double>{1.0, p[i].x.si(), p[i].y.si()};
+    const double area = std::abs(((p[1].x - p[0].x) * (p[2].y - p[0].y) - (p[1].y - p[0].y) * (p[2].x - p[0].x)).si());
+    if (area > 0.05) worst = std::max(worst, norm(off));
+    const auto hold = hold_on<double>(whole, p);
+    const bool all = std::min({load[0], load[1], load[2]}) > Mass();
+    EXPECT_EQ(all, hold.inside > Length());
+    inside += all;
+
+    // Inside, one more point never makes it worse, and the mirror changes nothing.
+    std::vector<Vector3<Length>> more(p.begin(), p.end());
+    more.push_back(point());
+    if (all) EXPECT_GE(hold_on<double>(whole, more).inside, hold.inside - 1e-12 * metre);
+    LumpedMass<double> other{whole.mass, mirrored(whole.at)};
+    for (auto& q : more) q = mirrored(q);
+    more.pop_back();
+    EXPECT_NEAR(hold_on<double>(other, more).inside.si(), hold.inside.si(), 1e-12);
+  }
+  std::cout << "worst three-point balance " << worst << " kg or kg m\n";
+  EXPECT_GT(inside, 20);
+  EXPECT_LT(worst, 1e-9);
+}
+
+TEST(Balance, PullTipsOverTheNearestEdge) {
+  // Stands 0.4 m apart under one end, wheels 0.9 m apart at the other: the line from wheel to stand is the near edge.
+  const LumpedMass<double> whole{600.0 * kg, {-1.0 * metre, {}, 0.5 * metre}};
+  const std::vector<Vector3<Length>> p{{{}, 0.45 * metre, {}},
+                                       {{}, -0.45 * metre, {}},
+                                       {-1.5 * metre, 0.2 * metre, {}},
+                                       {-1.5 * metre, -0.2 * metre, {}}};
+  const auto hold = hold_on<double>(whole, p);
+  const double here = 0.45 - 0.25 / 1.5, across = 1.5 / std::hypot(1.5, 0.25);
+  EXPECT_NEAR(hold.inside.in(metre), here * across, 1e-12);
+  EXPECT_NEAR(pull_to_tip(whole, hold, 0.6 * metre).si(), 600.0 * 9.80665 * here * across / 0.6, 1e-9);
+  EXPECT_LE(hold_on<double>(whole, std::span(p).first(2)).inside, Length());
+}
+
+TEST(Balance, JackUnderAnAxleCanUnloadTheStands) {
+  // A jack that lifts at the rear, behind the stands, with more than the stands carry leaves them empty.
+  const LumpedMass<double> whole{612.0 * kg, {-1.015 * metre, {}, 0.45 * metre}};
+  const StandPair<double> stands{-1.5 * metre, 0.3 * metre};
+  const LumpedMass<double> jack{345.0 * kg, {-1.8 * metre, {}, {}}};
+  EXPECT_GT(loads_on_stands(without(whole, LumpedMass<double>{100.0 * kg, jack.at}), 0.0 * metre, stands).left, Mass());
+  EXPECT_LT(loads_on_stands(without(whole, jack), 0.0 * metre, stands).left, 1.0 * kg);
+}
+
+TEST(Balance, WhatHoldsDependsOnWhereTheBrakeSits) {
+  const WheelLoads<double> floor{130.0 * kg, 130.0 * kg, 170.0 * kg, 170.0 * kg};
+  const WheelLoads<double> one_up{130.0 * kg, 130.0 * kg, {}, 340.0 * kg};
+  const WheelLoads<double> rear_up{130.0 * kg, 130.0 * kg, {}, {}};
+  const AxleHold free, wheels{BrakeReach::wheels}, shaft{BrakeReach::motor_shaft},
+      chocked{BrakeReach::none, true, true};
+  const auto kilograms = [](Force f) { return f.si() / 0.5 / 9.80665; };
+  EXPECT_NEAR(kilograms(rolling_hold(free, wheels, floor, 0.5)), 340.0, 1e-9);
+  EXPECT_NEAR(kilograms(rolling_hold(free, shaft, floor, 0.5)), 340.0, 1e-9);
+  EXPECT_NEAR(kilograms(rolling_hold(free, wheels, one_up, 0.5)), 340.0, 1e-9);
+  EXPECT_NEAR(kilograms(rolling_hold(free, shaft, one_up, 0.5)), 0.0, 1e-9);
+  EXPECT_NEAR(kilograms(rolling_hold(free, wheels, rear_up, 0.5)), 0.0, 1e-9);
+  EXPECT_NEAR(kilograms(rolling_hold(chocked, shaft, rear_up, 0.5)), 260.0, 1e-9);
+}
+
+TEST_F(RandomCarts, AxlesLockWhereTheirBrakeMeetsTheirGrip) {
+  double worst = 0.0;
+  for (int n = 0; n < 300; ++n) {
+    const auto whole = sum(cart(0.0)).whole;
+    const double share = within(0.05, 0.95), mu = within(0.2, 0.9);
+    const auto lock = locking(whole, wheelbase, share, mu);
+    const auto used = [&](Acceleration b, Braked axle, double part) {
+      return (part * whole.mass * b / braked_load(whole, wheelbase, axle, b, 0.0 * degree)) - mu;
+    };
+    if (std::isfinite(lock.front.si())) worst = std::max(worst, std::abs(used(lock.front, Braked::front, share)));
+    if (std::isfinite(lock.rear.si())) worst = std::max(worst, std::abs(used(lock.rear, Braked::rear, 1 - share)));
+  }
+  std::cout << "worst locking " << worst << " of mu\n";
+  EXPECT_LT(worst, 1e-11);
+  const LumpedMass<double> whole{600.0 * kg, {-1.0 * metre, {}, 0.5 * metre}};
+  EXPECT_TRUE(locking(whole, wheelbase, 0.0, 0.7).rear_first());
+  EXPECT_FALSE(locking(whole, wheelbase, 1.0, 0.7).rear_first());
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "vehicle/centre_of_gravity.h"
 #include "vehicle/speed_class.h"
 #include "vehicle/stability.h"
+#include "vehicle/tyre_rating.h"
 #include "vehicle/worked_example.h"
 
 namespace trammel::vehicle {
@@ -120,12 +121,38 @@ TEST(Published, SpeedClasses) {
   EXPECT_EQ(at(31.9), SpeedClass::personal_transport_vehicle);
   EXPECT_EQ(at(32.1), SpeedClass::low_speed_vehicle);
   EXPECT_EQ(at(40.0), SpeedClass::low_speed_vehicle);
-  EXPECT_EQ(at(40.1), SpeedClass::faster);
-  EXPECT_EQ(at(36.0, 1400.0), SpeedClass::faster);
+  EXPECT_EQ(at(40.1), SpeedClass::none);
+  EXPECT_EQ(at(36.0, 1400.0), SpeedClass::none);
+  EXPECT_EQ(at(28.0, 1200.0), SpeedClass::none);
   for (const SpeedRule& r : speed_rules()) {
     EXPECT_FALSE(r.citation.empty());
     EXPECT_FALSE(r.date.empty());
   }
+}
+
+// Load index and speed symbol, ISO 4000-1 / ETRTO tables (secondary copies, see the rows' source). The witness is the
+// rule that the table was made by: load indices step through the series of preferred numbers R80 (ISO 3),
+// 45 kg x 10^(LI/80), rounded to figures of the trade.
+TEST(Published, TyreLoadIndex) {
+  double worst = 0.0;
+  Mass last;
+  for (int index = 20; index <= 130; ++index) {
+    const auto r = tyre_rating(index, "A8");
+    ASSERT_TRUE(r) << index;
+    EXPECT_GT(r->load, last);
+    EXPECT_EQ(r->up_to, 40.0 * km_per_h);
+    EXPECT_FALSE(r->source.empty());
+    worst = std::max(worst, std::abs(r->load.in(kg) / (45.0 * std::pow(10.0, index / 80.0)) - 1.0));
+    last = r->load;
+  }
+  std::cout << "worst load index against the series R80: " << 100 * worst << " %\n";
+  EXPECT_LT(worst, 0.02);
+  // Rows as printed on tyres of the trade: 205/50-10 at index 85 carries 515 kg; 91 carries 615 kg (from memory).
+  EXPECT_EQ(tyre_rating(85, "F")->load, 515.0 * kg);
+  EXPECT_EQ(tyre_rating(91, "V")->load, 615.0 * kg);
+  EXPECT_EQ(tyre_rating(91, "V")->up_to, 240.0 * km_per_h);
+  EXPECT_FALSE(tyre_rating(19, "F"));
+  EXPECT_FALSE(tyre_rating(91, "#"));
 }
 
 }  // namespace
