@@ -1,7 +1,7 @@
 // Whether the cart still fits its door and gets over its ramp.
 //
-// Model: roof height over the ground after the lift against a doorway; the margin carries the uncertainty of both,
-// and the chance of fitting is that of a Gaussian margin above zero (JCGM 106:2012 7.2).
+// Model: roof height over the ground after the lift against a doorway; the margin carries the uncertainty of both
+// (chance_above_zero in uncertain.h says how likely it fits).
 // Ramp: the steepest plane through a body point that passes under a wheel: with d the level distance from point to
 // wheel centre, c the point's height, r the wheel's loaded radius: angle = asin(r/D) - atan((r - c)/d), D = hypot(d, r
 // - c). Approach and departure use the overhanging point and the near wheel; a crest's breakover is the sum of the
@@ -10,8 +10,6 @@
 // terms of SAE J1100 (from memory).
 #pragma once
 
-#include <span>
-
 #include "vehicle/axle_load.h"
 
 namespace trammel::vehicle {
@@ -19,13 +17,6 @@ namespace trammel::vehicle {
 template <class R>
 LengthOf<R> headroom(LengthOf<R> doorway, LengthOf<R> roof) {
   return doorway - roof;
-}
-
-// The chance that a quantity is above zero, by its own uncertainty; 0 or 1 where it has none.
-inline double chance_above_zero(const Uncertain& margin) {
-  const double u = margin.u();
-  if (u == 0.0) return margin.value() > 0.0 ? 1.0 : 0.0;
-  return 0.5 * std::erfc(-margin.value() / (u * std::numbers::sqrt2));
 }
 
 template <class R>

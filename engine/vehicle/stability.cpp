@@ -83,11 +83,8 @@ R lift_roll(const Roll<R>& roll, const Roll<double>& d, int i, const std::array<
   return R(at) - roll.left(i, R(at), lifted) / R(slope);
 }
 
-}  // namespace
-
 template <class R>
-RollThreshold<R> roll_threshold(const RollModel<R>& m) {
-  const R g = R(units::g.si());
+RollThreshold<R> threshold_under(const RollModel<R>& m, const R& g) {
   const MassSum<R>& mass = m.mass;
 
   // Where the sprung weight stands along the cart decides what each axle bears of it and where the roll axis is.
@@ -154,9 +151,34 @@ RollThreshold<R> roll_threshold(const RollModel<R>& m) {
   return out;
 }
 
+}  // namespace
+
+template <class R>
+RollThreshold<R> roll_threshold(const RollModel<R>& m) {
+  return threshold_under(m, R(units::g.si()));
+}
+
+template <class R>
+SprungTilt<R> sprung_tilt_angle(const RollModel<R>& m) {
+  using std::atan, std::cos;
+  // Gravity on to the table and the angle fix each other; the threshold hardly moves with gravity, so that
+  // going round settles fast, value and derivatives alike.
+  R angle(0.0);
+  RollThreshold<R> t;
+  for (int round = 0; round < 100; ++round) {
+    t = threshold_under(m, R(R(units::g.si()) * cos(angle)));
+    if (t.outcome == RollOutcome::cannot_stand_upright) break;
+    const double last = value_of(angle);
+    angle = atan(t.threshold);
+    if (std::abs(value_of(angle) - last) < 1e-15) break;
+  }
+  return {t.outcome, AngleOf<R>::from_si(angle), t.roll};
+}
+
 #define TRAMMEL_STABILITY_IN(R)                                                 \
   template LengthOf<R> tip_distance(const LumpedMass<R>&, const Footprint<R>&); \
-  template RollThreshold<R> roll_threshold(const RollModel<R>&);
+  template RollThreshold<R> roll_threshold(const RollModel<R>&);                \
+  template SprungTilt<R> sprung_tilt_angle(const RollModel<R>&);
 TRAMMEL_STABILITY_IN(double)
 TRAMMEL_STABILITY_IN(Uncertain)
 #undef TRAMMEL_STABILITY_IN

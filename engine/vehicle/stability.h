@@ -83,6 +83,17 @@ struct RollThreshold {
 template <class R>
 RollThreshold<R> roll_threshold(const RollModel<R>& model);
 
+// The same cart on a tilt table: at angle b gravity pushes m g cos b on to the springs and m g sin b across, so that
+// tan b = threshold at gravity g cos b. It rolls less than in a bend of the same ratio, and tips a little later.
+template <class R = double>
+struct SprungTilt {
+  RollOutcome outcome{};
+  AngleOf<R> angle;  // of the table, where the cart tips
+  AngleOf<R> roll;   // of the body against the table
+};
+template <class R>
+SprungTilt<R> sprung_tilt_angle(const RollModel<R>& model);
+
 // Gillespie's first order: a rigid threshold lowered by the shift of the centre of gravity in roll.
 template <class R>
 R first_order_threshold(R rigid, AngleOf<R> roll_per_g, LengthOf<R> roll_axis_height, LengthOf<R> height) {
@@ -98,6 +109,16 @@ SpeedOf<R> bend_speed(R threshold, LengthOf<R> radius) {
 template <class R>
 R bend_demand(SpeedOf<R> speed, LengthOf<R> radius) {
   return speed * speed / (radius * as<R>(units::g));
+}
+
+// The same on a road that falls by `outward` to the outside of the bend (negative: banked). Exact for a rigid cart:
+// v^2 = g radius tan(atan(threshold) - outward). Nothing where the cart tips standing there.
+template <class R>
+std::optional<SpeedOf<R>> bend_speed_on_side_slope(R threshold, LengthOf<R> radius, AngleOf<R> outward) {
+  using std::atan, std::tan;
+  const R left = atan(threshold) - outward.si();
+  if (!(value_of(left) > 0.0)) return std::nullopt;
+  return bend_speed(R(tan(left)), radius);
 }
 
 // The grade angle on which a standing cart tips over its rear wheels (nose uphill) or front wheels (nose downhill).

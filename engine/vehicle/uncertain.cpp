@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "measure/normal.h"
+
 namespace trammel::vehicle {
 
 double Uncertain::u() const {
@@ -46,6 +48,12 @@ double covariance(const Uncertain& a, const Uncertain& b) {
     if (j->source == s.source) sum += s.amount * j->amount;
   }
   return sum;
+}
+
+double chance_above_zero(const Uncertain& margin) {
+  const double u = margin.u();
+  if (u == 0.0) return margin.value() > 0.0 ? 1.0 : 0.0;
+  return normal_cdf(margin.value() / u);
 }
 
 Uncertain sqrt(const Uncertain& a) {

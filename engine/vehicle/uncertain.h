@@ -8,7 +8,8 @@
 // Use it as the scalar of a quantity: Quantity<D, Uncertain>. Compared by value alone.
 //
 // Law 1: u(x - x) is zero; u(x + x) is 2 u(x). Law 2: the shares of a result name the reading that would help most.
-// Ignores: curvature of f over +-u (JCGM 100 5.1.2 note). Error: rounding.
+// Ignores: curvature of f over +-u (JCGM 100 5.1.2 note). Error: rounding. Where readings are correlated among
+// themselves, write them as sums of independent inputs, or keep them in a Gaussian (measure/gaussian.h).
 #pragma once
 
 #include <compare>
@@ -68,6 +69,9 @@ class Uncertain {
 };
 
 double covariance(const Uncertain& a, const Uncertain& b);
+// The chance that the true value is above zero, normal distribution (JCGM 106:2012 7.2); 0 or 1 where it has no
+// uncertainty. Of a margin it is the chance that the limit is kept.
+double chance_above_zero(const Uncertain& margin);
 Uncertain sqrt(const Uncertain& a);
 Uncertain sin(const Uncertain& a);
 Uncertain cos(const Uncertain& a);

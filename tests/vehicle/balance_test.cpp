@@ -320,7 +320,7 @@ TEST_F(RandomCarts, ThreePointsCarryTheCartWhileItsCentreIsInside) {
     // Inside, one more point never makes it worse, and the mirror changes nothing.
     std::vector<Vector3<Length>> more(p.begin(), p.end());
     more.push_back(point());
-    if (all) EXPECT_GE(hold_on<double>(whole, more).inside, hold.inside - 1e-12 * metre);
+    if (all) { EXPECT_GE(hold_on<double>(whole, more).inside, hold.inside - 1e-12 * metre); }
     LumpedMass<double> other{whole.mass, mirrored(whole.at)};
     for (auto& q : more) q = mirrored(q);
     more.pop_back();

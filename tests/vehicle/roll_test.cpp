@@ -38,8 +38,8 @@ RollModel<double> cart(std::mt19937& random, bool tyres) {
 // Does an upright equilibrium exist at lateral acceleration a? Damped descent from rest.
 class Witness {
  public:
-  explicit Witness(const RollModel<double>& m) {
-    const double g = units::g.si(), x = -m.mass.sprung.at.x.si() / 1.8;
+  explicit Witness(const RollModel<double>& m, double g = units::g.si()) {
+    const double x = -m.mass.sprung.at.x.si() / 1.8;
     const double axis = m.front.roll_centre_height.si() * (1 - x) + m.rear.roll_centre_height.si() * x;
     ms_g = m.mass.sprung.mass.si() * g;
     e = m.mass.sprung.at.z.si() - axis;
@@ -62,14 +62,6 @@ class Witness {
     }
     return low;
   }
-
- private:
-  // Moment of the ground on axle i rolled by t: each tyre pushes with its rate and never pulls.
-  double ground(int i, double t) const {
-    const double inner = weight[i] / 2 - tyre[i] * half[i] * t, outer = weight[i] / 2 + tyre[i] * half[i] * t;
-    if (inner < 0) return weight[i] * half[i];
-    return (outer - inner) * half[i];
-  }
   bool stands(double a) const {
     double p = 0, t[2] = {0, 0};
     for (int n = 0; n < 200000; ++n) {
@@ -87,6 +79,14 @@ class Witness {
       if (p > 0.6 || t[0] > 0.6 || t[1] > 0.6) return false;
     }
     return false;
+  }
+
+ private:
+  // Moment of the ground on axle i rolled by t: each tyre pushes with its rate and never pulls.
+  double ground(int i, double t) const {
+    const double inner = weight[i] / 2 - tyre[i] * half[i] * t, outer = weight[i] / 2 + tyre[i] * half[i] * t;
+    if (inner < 0) return weight[i] * half[i];
+    return (outer - inner) * half[i];
   }
   double ms_g, e;
   std::array<double, 2> k, half, tyre, weight, q;
@@ -106,6 +106,51 @@ TEST(Roll, AgreesWithARelaxationThatPushesUntilItTips) {
   std::cout << "worst roll threshold against relaxation " << worst << " g over " << compared << " carts\n";
   EXPECT_GT(compared, 30);
   EXPECT_LT(worst, 2e-4);
+}
+
+TEST(Roll, TiltTableAgreesWithTheRelaxation) {
+  std::mt19937 random(13);
+  double worst = 0.0;
+  for (int n = 0; n < 20; ++n) {
+    const auto m = cart(random, true);
+    const auto t = sprung_tilt_angle(m);
+    if (t.outcome != RollOutcome::found) continue;
+    double low = 0.0, high = 1.2;
+    for (int k = 0; k < 24; ++k) {
+      const double b = 0.5 * (low + high);
+      (Witness(m, units::g.si() * std::cos(b)).stands(std::tan(b)) ? low : high) = b;
+    }
+    worst = std::max(worst, std::abs(t.angle.si() - low));
+    EXPECT_GE(tan(t.angle), roll_threshold(m).threshold);
+    EXPECT_LT(t.angle, rigid_tilt_angle(m.mass.whole, m.footprint));
+  }
+  std::cout << "worst tilt angle against relaxation " << worst << " rad\n";
+  EXPECT_GT(worst, 0.0);
+  EXPECT_LT(worst, 2e-4);
+}
+
+TEST(Roll, SideSlopeTakesFromTheBend) {
+  // At the table's own angle nothing is left for a bend; on the level all of it.
+  const double threshold = 0.7;
+  const Angle tips = atan2(threshold * metre, 1.0 * metre);
+  EXPECT_FALSE(bend_speed_on_side_slope(threshold, 6.0 * metre, tips));
+  EXPECT_NEAR(bend_speed_on_side_slope(threshold, 6.0 * metre, 0.0 * degree)->si(),
+              bend_speed(threshold, 6.0 * metre).si(), 1e-12);
+  // 5 degrees outward: g sin 5 and v2/r cos 5 across, g cos 5 less v2/r sin 5 down, in the ratio of the threshold.
+  const double v = bend_speed_on_side_slope(threshold, 6.0 * metre, 5.0 * degree)->si(), a = v * v / 6.0;
+  const double s = std::sin(5 * std::numbers::pi / 180), c = std::cos(5 * std::numbers::pi / 180), g = units::g.si();
+  EXPECT_NEAR((a * c + g * s) / (g * c - a * s), threshold, 1e-12);
+}
+
+TEST(Roll, SoftCartIsNotGivenAThresholdBeyondTheModel) {
+  RollModel<double> m;
+  m.mass = sum(std::vector<MassItem<double>>{{"", 500.0 * kg, {-0.9 * metre, {}, 0.5 * metre}}});
+  m.footprint = {1.8 * metre, 1.6 * metre, 1.6 * metre};
+  m.front = m.rear = {RollStiffness::from_si(2500.0), 0.1 * metre, {}};
+  const auto t = roll_threshold(m);
+  EXPECT_EQ(t.outcome, RollOutcome::beyond_model);
+  EXPECT_NEAR(t.roll.in(degree), 20.0, 1e-9);
+  EXPECT_LT(t.threshold, rigid_threshold(m.mass.whole, m.footprint));
 }
 
 TEST(Roll, StiffSpringsGiveTheRigidLimit) {

@@ -6,6 +6,7 @@
 
 #include "vehicle/centre_of_gravity.h"
 #include "vehicle/stability.h"
+#include "vehicle/worked_example.h"
 
 namespace trammel::vehicle {
 namespace {
@@ -32,6 +33,38 @@ TEST(Uncertain, CovarianceOfWhatTwoResultsShare) {
   EXPECT_EQ(covariance(a, b), 0.0);
   EXPECT_EQ(s.largest_in(a + b), "b");
   EXPECT_EQ(s.largest_in(Uncertain(1.0)), "");
+}
+
+// GUM-H2: JCGM 100:2008 Annex H.2, resistance, reactance and impedance of one element from three correlated readings.
+// As published (secondary); GUM prints R 127.732 u 0.071, X 219.847 u 0.295, Z 254.260 u 0.236 from rounded
+// correlations, the row the figures of a metrology library to all digits.
+TEST(Uncertain, GumH2) {
+  const WorkedExample e = worked_example("GUM-H2");
+  const double uv = 0.0032, ui = 0.0095e-3, up = 0.00075, vi = -0.36, vp = 0.86, ip = -0.65;
+  ASSERT_NE(e.inputs.find("V=4.999 (0.0032) V; I=19.661 (0.0095) mA; phi=1.04446 (0.00075) rad; r(V,I)=-0.36"),
+            std::string::npos);
+  // Correlated readings as sums of three independent inputs (Cholesky of the correlations).
+  Sources s;
+  const Uncertain a = s.input("a", 0.0, 1.0), b = s.input("b", 0.0, 1.0), c = s.input("c", 0.0, 1.0);
+  const double l11 = std::sqrt(1 - vi * vi), l21 = (ip - vi * vp) / l11, l22 = std::sqrt(1 - vp * vp - l21 * l21);
+  const Uncertain v = 4.999 + uv * a, i = 19.661e-3 + ui * (vi * a + l11 * b);
+  const Uncertain phi = 1.04446 + up * (vp * a + l21 * b + l22 * c);
+  const Uncertain r = v / i * cos(phi), x = v / i * sin(phi), z = v / i;
+  const auto correlation = [](const Uncertain& p, const Uncertain& q) { return covariance(p, q) / p.u() / q.u(); };
+  const auto after = [&](const std::string& key, const std::string& next) {
+    return number_after(e.expected.substr(e.expected.find(key)), next);
+  };
+  const double worst =
+      std::max({std::abs(r.value() - number_after(e.expected, "R=")), std::abs(r.u() - after("R=", "u="))});
+  std::cout << "worst GUM-H2: " << worst << " ohm of resistance and its u\n";
+  EXPECT_LT(worst, 1e-11);
+  EXPECT_NEAR(x.value(), number_after(e.expected, "X="), 5e-6);
+  EXPECT_NEAR(x.u(), after("X=", "u="), 5e-7);
+  EXPECT_NEAR(z.value(), number_after(e.expected, "Z="), 5e-6);
+  EXPECT_NEAR(z.u(), after("Z=", "u="), 5e-7);
+  EXPECT_NEAR(correlation(r, x), number_after(e.expected, "r(R,X)="), 5e-5);
+  EXPECT_NEAR(correlation(r, z), number_after(e.expected, "r(R,Z)="), 5e-5);
+  EXPECT_NEAR(correlation(x, z), number_after(e.expected, "r(X,Z)="), 5e-5);
 }
 
 // One cart in either scalar: the uncertain inputs are its masses, places, tracks, springs.
@@ -62,6 +95,7 @@ TEST(Uncertain, RollThresholdCarriesItsDerivativesThroughTheSolve) {
   for (int i = 0; i < n; ++i) x.push_back(s.input("x", nominal[i], u[i]));
   const auto t = roll_threshold(model(x));
   ASSERT_EQ(t.outcome, RollOutcome::found);
+  const auto tilt = sprung_tilt_angle(model(x));
 
   // Value and every share against central differences of the plain solve.
   const std::vector<double> at(std::begin(nominal), std::end(nominal));
@@ -84,6 +118,7 @@ TEST(Uncertain, RollThresholdCarriesItsDerivativesThroughTheSolve) {
     compare(t.roll.si(), up.roll.si(), down.roll.si());
     compare(t.roll_per_g.si(), up.roll_per_g.si(), down.roll_per_g.si());
     compare(t.first_lift, up.first_lift, down.first_lift);
+    compare(tilt.angle.si(), sprung_tilt_angle(model(high)).angle.si(), sprung_tilt_angle(model(low)).angle.si());
   }
   std::cout << "worst share of uncertainty against differences " << worst << " of the whole\n";
   EXPECT_LT(worst, 1e-6);
