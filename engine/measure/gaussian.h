@@ -28,8 +28,8 @@
 namespace trammel {
 
 enum class ObservationOutcome {
-  used,           // the state has taken it in
-  undetermined,   // prediction and reading are both exact: nothing to weigh, the state is unchanged
+  used,          // the state has taken it in
+  undetermined,  // prediction and reading are both exact: nothing to weigh, the state is unchanged
 };
 inline bool usable(ObservationOutcome o) { return o == ObservationOutcome::used; }
 

@@ -16,8 +16,7 @@ double normal_quantile(double p) {
 
   // Abramowitz & Stegun 26.2.23, lower tail.
   const double t = std::sqrt(-2.0 * std::log(p));
-  double x = -(t - (2.515517 + t * (0.802853 + t * 0.010328)) /
-                       (1.0 + t * (1.432788 + t * (0.189269 + t * 0.001308))));
+  double x = -(t - (2.515517 + t * (0.802853 + t * 0.010328)) / (1.0 + t * (1.432788 + t * (0.189269 + t * 0.001308))));
 
   // Halley on cdf(x) = p: the second derivative of the cdf is -x times the first.
   for (int step = 0; step < 2; ++step) {

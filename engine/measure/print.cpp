@@ -15,7 +15,7 @@ using namespace reading;
 enum class Digits { decimals, significant, tape };
 
 // How a kind is shown: the first row of its system whose rounded value is below `below` serves.
-// Limits are whole in both units, so that rounding never changes the row on reading again.
+// Limits are such that the next row, rounded to two digits, never falls below them on reading again.
 struct Face {
   Kind kind;
   bool inch;
@@ -54,9 +54,9 @@ constexpr Face faces[] = {
     {Kind::power, true, "hp", Digits::significant, 3, any},
     {Kind::temperature, false, "°C", Digits::decimals, 1, any},
     {Kind::temperature, true, "°F", Digits::decimals, 0, any},
-    {Kind::time, false, "s", Digits::decimals, 1, 600},
-    {Kind::time, false, "min", Digits::decimals, 1, 600},
-    {Kind::time, false, "h", Digits::decimals, 1, any},
+    {Kind::time, false, "s", Digits::decimals, 1, 100},
+    {Kind::time, false, "min", Digits::decimals, 1, 100},
+    {Kind::time, false, "h", Digits::decimals, 2, any},
     {Kind::stiffness, false, "N/mm", Digits::significant, 3, any},
     {Kind::stiffness, true, "lbf/in", Digits::significant, 3, any},
     {Kind::ratio, false, "", Digits::decimals, 3, any},

@@ -10,7 +10,7 @@
 // Law 1: read(print(x)) is x to the printed resolution, and print(read(print(x))) == print(x).
 // Law 2: a text is read as the kind asked for; a unit of another kind is an error that names the accepted units.
 // Law 3: the value in brackets is that of the printed one beside it.
-// Range: 18 digits a number; printed values below 1e14 of their unit.
+// Range: 18 digits a number; printed values below 1e14 of their unit, temperatures from 100 K.
 // Error bound: up to 15 digits and a rational factor one rounding in all, else one more for the factor.
 // Source: NIST SP 811 (2008) for factors; ISO 80000-1:2009 7.2 for `±`; JCGM 100:2008 7.2.6 for printed digits.
 #pragma once
