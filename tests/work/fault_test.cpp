@@ -1,0 +1,229 @@
+// Every kind of fault: a small procedure with the fault seeded fires it; its clean twin has no fault at all.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <functional>
+#include <iostream>
+#include <set>
+
+#include "work/builder.h"
+
+namespace trammel::work {
+namespace {
+
+// One axle, one arm a side, one wheel a side: the least that shows every rule.
+Procedure small() {
+  Procedure p;
+  p.name = "small";
+  p.given = {"level floor"};
+  p.parts = {part("wheel", "{left,right}.rear", PartKind::wheel, PartSource::on_cart),
+             part("arm", "{left,right}.rear", PartKind::suspension, PartSource::on_cart),
+             part("long arm", "{left,right}.rear", PartKind::suspension, PartSource::in_pack, "arm")};
+  p.fasteners = {fastener("N", "wheel nut, {left,right}.rear.1..2", {"wheel"}, Duty::wheel),
+                 fastener("P", "arm pivot, {left,right}.rear", {"arm", "long arm"}),
+                 fastener("G", "guard screw, {left,right}", {}, Duty::body)};
+  p.fasteners[1].only_final = Support::on_wheels;
+  p.proofs = {Proof{"settled", true, {}, {}}};
+  write_steps(
+      p, {
+             {.id = "chock", .needs = {"level floor"}, .sets = {"chocked"}},
+             {.id = "lift", .needs = {"chocked"}, .slacken = {"N slack"}, .loads = {"rear jacked", "rear on stands"}},
+             {.id = "strip",
+              .sides = "each",
+              .needs = {"rear on stands"},
+              .slacken = {"N out", "P out"},
+              .removes = {"wheel", "arm scrap"},
+              .person_under = true},
+             {.id = "build",
+              .sides = "each",
+              .needs = {"wheel off"},
+              .fits = {"long arm", "wheel"},
+              .tighten = {"P snug", "N snug"}},
+             {.id = "guard", .sides = "each", .slacken = {"G slack"}, .tighten = {"G final"}},
+             {.id = "lower", .loads = {"rear on wheels"}},
+             {.id = "nuts", .sides = "each", .tighten = {"N final"}},
+             {.id = "settle", .proves = {"settled"}, .loads = {"rolled"}},
+             {.id = "finish", .needs = {"settled"}, .tighten = {"P final"}, .undoes = {"toe"}},
+             {.id = "toe", .needs = {"P final", "finish done"}, .proves = {"toe"}},
+             {.id = "drive", .needs = {"toe"}, .loads = {"driven"}},
+             {.id = "check", .tighten = {"N verified"}},
+             {.id = "release", .loads = {"released"}},
+         });
+  return p;
+}
+
+void drop(Procedure& p, const std::string& id) {
+  std::erase_if(p.steps, [&](const Step& s) { return s.id == id; });
+}
+void move_before(Procedure& p, const std::string& id, const std::string& other) {
+  Step s = step(p, id);
+  drop(p, id);
+  const auto at = std::find_if(p.steps.begin(), p.steps.end(), [&](const Step& x) { return x.id == other; });
+  p.steps.insert(at, s);
+}
+
+struct Seed {
+  const char* what;
+  FaultKind kind;
+  std::string subject;
+  std::function<void(Procedure&)> act;
+};
+
+const std::vector<Seed>& seeds() {
+  using F = FaultKind;
+  static const std::vector<Seed> list = {
+      {"two fasteners of one id", F::duplicate_id, "N", [](Procedure& p) { p.fasteners.push_back(p.fasteners[0]); }},
+      {"two steps of one id", F::duplicate_id, "drive", [](Procedure& p) { step(p, "check").id = "drive"; }},
+      {"tightens what is not listed", F::unknown_fastener, "Q",
+       [](Procedure& p) { step(p, "nuts").tighten[0].fastener.id = "Q"; }},
+      {"holds what is not listed", F::unknown_part, "leg", [](Procedure& p) { p.fasteners[0].holds.push_back("leg"); }},
+      {"removes what is not listed", F::unknown_part, "leg",
+       [](Procedure& p) { step(p, "strip").removes[0].part.id = "leg"; }},
+      {"waits for no known step", F::unknown_step, "polish",
+       [](Procedure& p) { step(p, "toe").needs[1].subject.id = "polish"; }},
+      {"waits for what nothing sets", F::unknown_condition, "moon full",
+       [](Procedure& p) { step(p, "chock").needs[0].subject.id = "moon full"; }},
+      {"names a front that is not there", F::names_nothing, "N",
+       [](Procedure& p) { step(p, "nuts").tighten[0].fastener.end = End::front; }},
+      {"left step naming right", F::names_nothing, "N",
+       [](Procedure& p) {
+         step(p, "nuts").sides = Sides::left;
+         step(p, "nuts").tighten[0].fastener.side = Side::right;
+       }},
+      {"no steps", F::no_steps, "small", [](Procedure& p) { p.steps.clear(); }},
+      {"condition set too late", F::need_not_met, "chocked", [](Procedure& p) { move_before(p, "lift", "chock"); }},
+      {"step needed comes later", F::need_not_met, "finish", [](Procedure& p) { move_before(p, "toe", "finish"); }},
+      {"part needed off is on", F::need_not_met, "wheel", [](Procedure& p) { move_before(p, "build", "strip"); }},
+      {"proof needed not made", F::need_not_met, "settled", [](Procedure& p) { move_before(p, "finish", "settle"); }},
+      {"fastener needed final is snug", F::need_not_met, "P", [](Procedure& p) { move_before(p, "toe", "finish"); }},
+      {"support needed is the jack", F::need_not_met, "", [](Procedure& p) { step(p, "lift").loads.pop_back(); }},
+      {"wheel off without stands", F::support_missing, "wheel left rear",
+       [](Procedure& p) { step(p, "lift").loads.clear(); }},
+      {"wheel off on the jack alone", F::support_missing, "arm right rear",
+       [](Procedure& p) { step(p, "lift").loads.pop_back(); }},
+      {"under the cart on the jack alone", F::person_under_jack, "strip",
+       [](Procedure& p) { step(p, "lift").loads.pop_back(); }},
+      {"arm off with its pivot in", F::part_still_fastened, "P left rear",
+       [](Procedure& p) { step(p, "strip").slacken[1].to = FastenerState::slack; }},
+      {"new part where the old one is", F::part_not_off, "arm left rear",
+       [](Procedure& p) { step(p, "strip").removes.pop_back(); }},
+      {"fitted twice", F::part_not_off, "wheel left rear",
+       [](Procedure& p) { step(p, "strip").removes.erase(step(p, "strip").removes.begin()); }},
+      {"fitted and never in the pack", F::part_fitted_never_supplied, "leg",
+       [](Procedure& p) { step(p, "build").fits.push_back({"leg"}); }},
+      {"scrap goes back on", F::part_fitted_never_supplied, "wheel left rear",
+       [](Procedure& p) { step(p, "strip").removes[0].scrap = true; }},
+      {"removed twice", F::part_not_on, "wheel left rear",
+       [](Procedure& p) {
+         step(p, "strip").removes.push_back({{"wheel"}});
+         step(p, "build").removes.push_back({{"wheel"}});
+       }},
+      {"pivot final while hanging", F::torqued_in_wrong_state, "P left rear",
+       [](Procedure& p) { step(p, "build").tighten[0].to = FastenerState::final; }},
+      {"nuts on with no wheel", F::fastened_without_part, "N left rear 1",
+       [](Procedure& p) { step(p, "build").fits.pop_back(); }},
+      {"checked before final", F::checked_before_final, "N left rear 1",
+       [](Procedure& p) { step(p, "nuts").tighten[0].to = FastenerState::verified; }},
+      {"pivot slack when the wheels take it", F::below_least_state, "P left rear",
+       [](Procedure& p) { step(p, "build").tighten[0].to = FastenerState::slack; }},
+      {"pivot pulled on the wheels", F::below_least_state, "P left rear",
+       [](Procedure& p) {
+         step(p, "nuts").slacken.push_back({{"P"}, FastenerState::out});
+       }},
+      {"nuts by finger on the ground", F::wheel_on_ground_loose, "N right rear 2",
+       [](Procedure& p) { step(p, "build").tighten[1].to = FastenerState::finger_tight; }},
+      {"rolled before the nuts are final", F::wheel_on_ground_loose, "N left rear 1",
+       [](Procedure& p) { move_before(p, "settle", "nuts"); }},
+      {"lowered without a wheel", F::wheel_on_ground_loose, "wheel left rear",
+       [](Procedure& p) { step(p, "build").fits.pop_back(); }},
+      {"rolled on stands", F::not_on_wheels, "rear", [](Procedure& p) { drop(p, "lower"); }},
+      {"tightened with nothing", F::tool_not_named, "nuts", [](Procedure& p) { step(p, "nuts").tools.clear(); }},
+      {"given back with a snug pivot", F::release_refused, "P left rear",
+       [](Procedure& p) { step(p, "finish").tighten.clear(); }},
+      {"given back before toe", F::release_refused, "toe", [](Procedure& p) { move_before(p, "release", "toe"); }},
+      {"right nuts forgotten", F::side_missed, "N right rear 1",
+       [](Procedure& p) { step(p, "nuts").sides = Sides::left; }},
+      {"proof made on one side only", F::side_missed, "toe", [](Procedure& p) { step(p, "toe").sides = Sides::left; }},
+      {"a nut never final", F::fastener_never_final, "N left rear 1",
+       [](Procedure& p) { step(p, "nuts").tighten.clear(); }},
+      {"torque voided and not repeated", F::fastener_never_final, "P left rear",
+       [](Procedure& p) { step(p, "check").undoes_torque.push_back({"P"}); }},
+      {"toe voided and not repeated", F::proof_voided_not_repeated, "toe",
+       [](Procedure& p) { step(p, "check").undoes.push_back("toe"); }},
+      {"lifted again after settling", F::proof_voided_not_repeated, "settled",
+       [](Procedure& p) {
+         step(p, "check").loads = {{Load::jacked, End::rear}, {Load::on_wheels, End::rear}};
+       }},
+      {"proof never made", F::proof_never_made, "settled", [](Procedure& p) { step(p, "settle").proves.clear(); }},
+      {"wheel left on the floor", F::part_off_never_refitted, "wheel left rear",
+       [](Procedure& p) { step(p, "build").fits.pop_back(); }},
+      {"arm left in the pack", F::part_never_fitted, "long arm left rear",
+       [](Procedure& p) { step(p, "build").fits.erase(step(p, "build").fits.begin()); }},
+  };
+  return list;
+}
+
+TEST(Faults, TheCleanTwinHasNone) {
+  const Walk w = walk(small());
+  EXPECT_TRUE(w.faults.empty()) << list(w);
+  EXPECT_TRUE(w.release.granted());
+}
+
+TEST(Faults, EverySeedFires) {
+  for (const Seed& s : seeds()) {
+    Procedure p = small();
+    s.act(p);
+    const Walk w = walk(p);
+    EXPECT_TRUE(has(w, s.kind, s.subject)) << s.what << ": wanted " << word(s.kind) << " " << s.subject << "; got\n"
+                                           << list(w);
+  }
+}
+
+TEST(Faults, EveryKindIsSeeded) {
+  std::set<FaultKind> seeded;
+  for (const Seed& s : seeds()) seeded.insert(s.kind);
+  for (int k = 0; k <= static_cast<int>(FaultKind::part_never_fitted); ++k)
+    EXPECT_TRUE(seeded.contains(static_cast<FaultKind>(k))) << word(static_cast<FaultKind>(k));
+  std::cout << "kinds of fault seeded: " << seeded.size() << ", seeds: " << seeds().size() << "\n";
+}
+
+TEST(Faults, OneSidedWorkThatIsMirroredByHandIsClean) {
+  // An `each` step written as a left and a right step is the same work.
+  Procedure p = small();
+  Step left = step(p, "nuts");
+  left.sides = Sides::left;
+  Step right = left;
+  right.id = "nuts-right";
+  right.sides = Sides::right;
+  step(p, "nuts") = left;
+  const auto at = std::find_if(p.steps.begin(), p.steps.end(), [](const Step& s) { return s.id == "nuts"; });
+  p.steps.insert(at + 1, right);
+  const Walk w = walk(p);
+  EXPECT_TRUE(w.faults.empty()) << list(w);
+}
+
+TEST(Faults, FaultCarriesStepSideStateAndLimit) {
+  Procedure p = small();
+  step(p, "build").tighten[1].to = FastenerState::finger_tight;
+  const Walk w = walk(p);
+  ASSERT_FALSE(w.faults.empty());
+  const Fault& f = w.faults.front();
+  EXPECT_EQ(f.kind, FaultKind::wheel_on_ground_loose);
+  EXPECT_EQ(f.step, "lower");
+  EXPECT_EQ(f.load, Load::on_wheels);
+  EXPECT_EQ(f.state, FastenerState::finger_tight);
+  EXPECT_EQ(f.least, FastenerState::snug);
+}
+
+TEST(Faults, AccessoryStepsComeInOnlyWhenChosen) {
+  Procedure p = small();
+  p.fasteners.push_back(fastener("L", "lamp screw", {}, Duty::body));
+  write_steps(p, {{.id = "lamp", .tighten = {"L final"}, .accessory = "lamp"}});
+  std::rotate(p.steps.end() - 2, p.steps.end() - 1, p.steps.end());
+  EXPECT_TRUE(has(walk(with_accessories(p, {})), FaultKind::fastener_never_final, "L"));
+  const Walk w = walk(with_accessories(p, {"lamp"}));
+  EXPECT_TRUE(w.faults.empty()) << list(w);
+}
+
+}  // namespace
+}  // namespace trammel::work

@@ -1,0 +1,135 @@
+// The ledger's entries: torque, undo, dispute, substitution, what is refused; release and resume from it.
+#include "work/ledger.h"
+
+#include <gtest/gtest.h>
+
+#include "work/builder.h"
+#include "work/hauler.h"
+#include "work/resume.h"
+
+namespace trammel::work {
+namespace {
+
+class HaulerLedger : public ::testing::Test {
+ protected:
+  Roster r = make_roster(hauler());
+  Ledger l = open_ledger(r);
+  std::uint64_t next = 1;
+  template <class What>
+  std::uint64_t enter(What what) {
+    Event e;
+    e.sequence = next;
+    e.who = "first hand";
+    e.what = what;
+    l = apply(r, std::move(l), e);
+    return next++;
+  }
+  void do_all() {
+    for (const ExpandedStep& x : r.order) enter(StepDone{r.procedure.steps[x.step].id, x.side});
+  }
+  FastenerState state(const std::string& n) const { return l.state.fasteners[*r.fastener(n)]; }
+};
+
+TEST_F(HaulerLedger, StepsDoneGiveTheWalksLastState) {
+  do_all();
+  EXPECT_EQ(l.state, walk(hauler()).end());
+  EXPECT_TRUE(release(r, l.state).granted());
+}
+
+TEST_F(HaulerLedger, OneSlackNutRefusesRelease) {
+  do_all();
+  enter(Found{"W left rear 3", FastenerState::slack});
+  const Release refused = release(r, l.state);
+  ASSERT_EQ(refused.refused_by.size(), 1u);
+  EXPECT_EQ(refused.refused_by[0].why, Refusal::fastener_below_final);
+  EXPECT_EQ(refused.refused_by[0].subject, "W left rear 3");
+  enter(TorqueReached{"W left rear 3", FastenerState::final, 85.0 * units::Nm, "wrench 4"});
+  EXPECT_TRUE(release(r, l.state).granted());
+}
+
+TEST_F(HaulerLedger, DisputeHoldsUntilDecided) {
+  do_all();
+  enter(Disputed{"K left front"});
+  enter(TorqueReached{"K left front", FastenerState::final, 22.0 * units::Nm, "wrench 4"});
+  EXPECT_EQ(state("K left front"), FastenerState::disputed);
+  EXPECT_EQ(release(r, l.state).refused_by.at(0).why, Refusal::fastener_off_ladder);
+  enter(Decided{"K left front", FastenerState::snug});
+  EXPECT_EQ(state("K left front"), FastenerState::snug);
+  enter(TorqueReached{"K left front", FastenerState::final, 20.0 * units::Nm, "wrench 4"});
+  EXPECT_TRUE(release(r, l.state).granted());
+}
+
+TEST_F(HaulerLedger, ASubstituteIsTightenedAnew) {
+  do_all();
+  enter(Substituted{"T left front", "M10 castle nut from stock"});
+  EXPECT_EQ(state("T left front"), FastenerState::substituted);
+  // Toe says that it is void once a tie rod nut is loosened.
+  bool toe = false;
+  for (const RefusedBy& why : release(r, l.state).refused_by)
+    toe |= why.subject == "toe" && why.why == Refusal::proof_voided;
+  EXPECT_TRUE(toe);
+  enter(TorqueReached{"T left front", FastenerState::final, 35.0 * units::Nm, "wrench 4"});
+  EXPECT_EQ(state("T left front"), FastenerState::final);
+}
+
+TEST_F(HaulerLedger, ADisputedProofRefuses) {
+  do_all();
+  enter(ProofDisputed{"brakes"});
+  EXPECT_EQ(release(r, l.state).refused_by.at(0).why, Refusal::proof_disputed);
+  enter(StepDone{"first-drive", Side::none});
+  EXPECT_TRUE(release(r, l.state).granted());
+}
+
+TEST_F(HaulerLedger, UndoOfAnUndoBringsItBack) {
+  do_all();
+  const State whole = l.state;
+  const auto torque = enter(Found{"W left rear 3", FastenerState::slack});
+  const State slack = l.state;
+  const auto undo = enter(Undone{torque});
+  EXPECT_EQ(l.state, whole);
+  enter(Undone{undo});
+  EXPECT_EQ(l.state, slack);
+  EXPECT_EQ(l.entries.size(), r.order.size() + 3);  // nothing is ever erased
+}
+
+TEST_F(HaulerLedger, WhatNamesNothingChangesNothingAndIsKept) {
+  const State before = l.state;
+  enter(StepDone{"fly", Side::none});
+  enter(StepDone{"blocks-in", Side::none});  // it is done on a side
+  enter(TorqueReached{"W left rear 9", FastenerState::final, 85.0 * units::Nm, "wrench 4"});
+  enter(ProofDisputed{"smell"});
+  enter(Undone{99});
+  next = 2;
+  enter(Disputed{"B"});  // a sequence that was there before
+  EXPECT_EQ(l.state, before);
+  using F = EntryFault;
+  const F wanted[] = {F::unknown_step,  F::wrong_side,    F::unknown_instance,
+                      F::unknown_proof, F::no_such_entry, F::sequence};
+  ASSERT_EQ(l.entries.size(), std::size(wanted));
+  for (std::size_t i = 0; i < std::size(wanted); ++i) EXPECT_EQ(l.entries[i].fault, wanted[i]) << i;
+}
+
+TEST_F(HaulerLedger, ResumeCardAfterAnInterruption) {
+  for (const ExpandedStep& x : r.order) {
+    enter(StepDone{r.procedure.steps[x.step].id, x.side});
+    if (r.procedure.steps[x.step].id == "shackles-in" && x.side == Side::left) break;
+  }
+  enter(TorqueReached{"S left rear upper", FastenerState::part_tight, 30.0 * units::Nm, "wrench 4"});
+  const Resume card = resume(r, l);
+  ASSERT_EQ(card.last_done.size(), 2u);
+  EXPECT_EQ(std::get<StepDone>(card.last_done[0].event.what).step, "shackles-in");
+  EXPECT_EQ(std::get<StepDone>(card.last_done[1].event.what).step, "blocks-in");
+  EXPECT_EQ(card.rear, Support::on_stands);
+  EXPECT_EQ(card.front, Support::on_wheels);
+  // Two U-bolt sets of four part-tight, two shackle bolts, three cable clips; the battery terminal.
+  std::vector<std::string> names;
+  for (std::size_t i : card.loose) names.push_back(r.fasteners[i].name);
+  EXPECT_EQ(names.size(), 8u + 2u + 3u + 1u) << ::testing::PrintToString(names);
+  EXPECT_EQ(r.procedure.steps[r.order[card.next.front()].step].id, "shackles-in");
+  EXPECT_EQ(r.order[card.next.front()].side, Side::right);
+  ASSERT_EQ(card.parts_off.size(), 2u);  // the spring pads in bag 1
+  EXPECT_EQ(r.parts[card.parts_off[0]].name, "spring pad left rear");
+}
+
+}  // namespace
+}  // namespace trammel::work
