@@ -17,9 +17,15 @@ witness::Point plain(const V& v) { return {v.x, v.y, v.z}; }
 double apart(const V& a, const witness::Point& b) { return norm(a - V{b[0], b[1], b[2]}); }
 
 witness::Corner plain(const WishbonePoints<double>& p) {
-  return {plain(p.lower_arm.front_bush), plain(p.lower_arm.rear_bush),  plain(p.lower_arm.ball_joint),
-          plain(p.upper_arm.front_bush), plain(p.upper_arm.rear_bush),  plain(p.upper_arm.ball_joint),
-          plain(p.rack_end),             plain(p.knuckle_end),          plain(p.hub_centre)};
+  return {plain(p.lower_arm.front_bush),
+          plain(p.lower_arm.rear_bush),
+          plain(p.lower_arm.ball_joint),
+          plain(p.upper_arm.front_bush),
+          plain(p.upper_arm.rear_bush),
+          plain(p.upper_arm.ball_joint),
+          plain(p.rack_end),
+          plain(p.knuckle_end),
+          plain(p.hub_centre)};
 }
 
 TEST(Multibody, RandomCornersWithRackAndLengths) {
@@ -37,7 +43,10 @@ TEST(Multibody, RandomCornersWithRackAndLengths) {
       LengthChanges<double> change;
       if (k == 2) change = {Length::from_si(length(random)), {}, Length::from_si(length(random))};
       const auto pose = linkage.pose(Length::from_si(z), Length::from_si(y), change);
-      if (!pose.outcome.ok()) { ++unreachable; continue; }
+      if (!pose.outcome.ok()) {
+        ++unreachable;
+        continue;
+      }
       other.lengthen(0, 0);
       other.start();
       // Walk there in steps, so that the witness too keeps to the fitted branch.
@@ -79,11 +88,10 @@ TEST(Multibody, RandomLiveAxlesOnThreeLinks) {
                {shaken(-1.45, 0.05, 0.42), shaken(-1.82, 0.05, 0.40)}};
     p.track_bar = {shaken(-1.92, 0.32, 0.33), shaken(-1.92, -0.33, 0.30)};
     ASSERT_TRUE(check(p).empty());
-    witness::Axle other(plain(p.axle_centre),
-                        {{{plain(p.links[0].chassis), plain(p.links[0].axle)},
-                          {plain(p.links[1].chassis), plain(p.links[1].axle)},
-                          {plain(p.links[2].chassis), plain(p.links[2].axle)},
-                          {plain(p.track_bar.chassis), plain(p.track_bar.axle)}}});
+    witness::Axle other(plain(p.axle_centre), {{{plain(p.links[0].chassis), plain(p.links[0].axle)},
+                                                {plain(p.links[1].chassis), plain(p.links[1].axle)},
+                                                {plain(p.links[2].chassis), plain(p.links[2].axle)},
+                                                {plain(p.track_bar.chassis), plain(p.track_bar.axle)}}});
     for (int k = 0; k < 3; ++k) {
       const double z = rise(random), phi = roll(random);
       const LiveAxlePose a = live_axle_pose(p, Length::from_si(z), Angle::from_si(phi));

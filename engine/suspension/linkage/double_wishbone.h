@@ -82,6 +82,7 @@ class DoubleWishbone {
   WishbonePose<T> failed(PoseStatus status) const;
   // Continuation from q = 0; ends at the target height or at the end of the branch.
   PoseOutcome follow(const Setup& s, double target_z, bool upward, T& half_tan) const;
+  bool near_fit(const T& rack, const LengthChanges<T>& change) const;
   PoseOutcome fitted_angle_outcome(const T& rack, const LengthChanges<T>& change) const;
 
   WishbonePoints<T> fitted_;

@@ -77,8 +77,9 @@ DoubleWishbone<T>::DoubleWishbone(const WishbonePoints<T>& fitted) : fitted_(fit
   const Station at = station(setup(T(0), {}), T(0));
   rate_at_fit_ = at.per_arm.shift.z;
   rise_sign_ = value_of(rate_at_fit_) < 0 ? -1.0 : 1.0;
-  usable_ = at.meets && std::abs(value_of(rate_at_fit_)) > 1e-6 && value_of(at.upper_reach) > 1e-10 &&
-            value_of(at.tie_reach) > 1e-10;
+  const Vector3<T> all = hub_local_ + spin_local_ + spring_base_ + Vector3<T>{spring_out_, spring_side_, T(0)};
+  usable_ = std::isfinite(value_of(all.x + all.y + all.z)) && at.meets && std::abs(value_of(rate_at_fit_)) > 1e-6 &&
+            value_of(at.upper_reach) > 1e-10 && value_of(at.tie_reach) > 1e-10;
   if (!usable_) return;
   const double h = 1e-3;  // the curvature is only a first guess's, so a difference will do
   const Station near = station(setup(T(0), {}), T(h));
@@ -167,12 +168,22 @@ WishbonePose<T> DoubleWishbone<T>::finish(const Setup& s, const Station& at, con
                               (spring_out_ * at.sin_q + spring_side_ * at.cos_q) * side;
     p.spring_foot = spring_base_ + offset;
     const Vector3<T> spring = fitted_.spring->chassis - p.spring_foot;
-    p.spring_per_rise = per_rise * dot(spring, cross(lower_.axis, offset)) / norm(spring);
+    const T length = norm(spring);
+    if (value_of(length) > 0) p.spring_per_rise = per_rise * dot(spring, cross(lower_.axis, offset)) / length;
   }
   p.half_tan = at.half_tan;
   p.rack = rack;
   p.change = change;
   return p;
+}
+
+// A rack shift and changes small enough that they bring no gap between them and the fitted pose.
+template <class T>
+bool DoubleWishbone<T>::near_fit(const T& rack, const LengthChanges<T>& change) const {
+  constexpr double small = 0.03;  // m
+  return std::abs(value_of(rack)) < 0.25 * value_of(tie_rod_length_) &&
+         std::abs(value_of(change.upper_arm.si())) < small && std::abs(value_of(change.lower_arm.si())) < small &&
+         std::abs(value_of(change.tie_rod.si())) < small;
 }
 
 template <class T>
@@ -190,12 +201,12 @@ WishbonePose<T> DoubleWishbone<T>::pose(LengthOf<T> rise, LengthOf<T> rack, cons
     return failed(PoseStatus::length_too_short);
   const T target = fitted_.hub_centre.z + rise.si();
 
-  // Newton from the fitted pose with the exact derivative: enough wherever no reach is nearly used up.
+  // Newton from the fitted angle with the exact derivative: enough wherever no reach is nearly used up.
   constexpr double comfortable = 0.02, furthest = 0.35, exact = 4e-15;
   const T step = rise.si() / rate_at_fit_;
   const T bend = T(0.5) * curve_at_fit_ * step / rate_at_fit_;
   T t = T(0.5) * step * (T(1) - bend);
-  bool fast = std::abs(value_of(t)) < furthest;
+  bool fast = std::abs(value_of(t)) < furthest && near_fit(rack.si(), change);
   int settled = 0;
   for (int i = 0; fast && i < 12; ++i) {
     const Station at = station(s, t);
@@ -248,15 +259,18 @@ WishbonePose<T> DoubleWishbone<T>::pose_at_arm(AngleOf<T> arm_angle, LengthOf<T>
   // Every angle between the fitted one and this one must meet too, or this is another branch.
   Station at;
   const double end = value_of(t);
-  const int parts = std::clamp(static_cast<int>(std::abs(end) / 0.01), 1, 200);
+  const int parts = std::clamp(static_cast<int>(std::min(std::abs(end), 2.0) / 0.01), 1, 200);
   for (int i = 1; outcome.ok() && i <= parts; ++i) {
-    const Station next = station(s, i == parts ? t : T(end * i / parts));
-    if (!next.meets) {
-      outcome.status =
-          value_of(next.upper_reach) > 0 ? PoseStatus::tie_rod_cannot_reach : PoseStatus::upper_arm_cannot_reach;
-      outcome.rise_limit = Length::from_si(value_of((i > 1 ? at : station(s, T(0))).hub.z - fitted_.hub_centre.z));
+    at = station(s, i == parts ? t : T(end * i / parts));
+    if (at.meets) continue;
+    outcome.status =
+        value_of(at.upper_reach) > 0 ? PoseStatus::tie_rod_cannot_reach : PoseStatus::upper_arm_cannot_reach;
+    double good = end * (i - 1) / parts, bad = end * i / parts;
+    for (int k = 0; k < 60; ++k) {
+      const double mid = 0.5 * (good + bad);
+      (station(s, T(mid)).meets ? good : bad) = mid;
     }
-    at = next;
+    outcome.rise_limit = Length::from_si(value_of(station(s, T(good)).hub.z - fitted_.hub_centre.z));
   }
   if (outcome.ok() && !(rise_sign_ * value_of(at.per_arm.shift.z) > 0)) {
     outcome.status = PoseStatus::lower_arm_cannot_reach;
@@ -270,27 +284,39 @@ WishbonePose<T> DoubleWishbone<T>::pose_at_arm(AngleOf<T> arm_angle, LengthOf<T>
   return finish(s, at, rack.si(), change);
 }
 
-// Whether the mechanism closes with the lower arm as fitted: the start of every continuation. Where it does
-// not, the furthest rack shift (or share of the changes) is found by halving.
+// Whether the mechanism closes with the lower arm as fitted: the start of every continuation. Rack and changes are
+// brought in together in small shares, so that no gap is passed; where one is met its edge is found by halving.
 template <class T>
 PoseOutcome DoubleWishbone<T>::fitted_angle_outcome(const T& rack, const LengthChanges<T>& change) const {
-  const Station at = station(setup(rack, change), T(0));
-  if (at.meets && rise_sign_ * value_of(at.per_arm.shift.z) > 0) return {};
-  PoseOutcome outcome;
-  if (!(value_of(at.upper_reach) > 0))
-    outcome.status = PoseStatus::upper_arm_cannot_reach;
-  else if (!at.meets)
-    outcome.status = PoseStatus::tie_rod_cannot_reach;
-  else
-    outcome.status = PoseStatus::lower_arm_cannot_reach;
-  if (!station(setup(T(0), change), T(0)).meets) return outcome;  // the changes alone stop it
-  double good = 0, bad = value_of(rack);
-  for (int i = 0; i < 60; ++i) {
-    const double mid = 0.5 * (good + bad);
-    (station(setup(T(mid), change), T(0)).meets ? good : bad) = mid;
+  const auto at_share = [&](double share) {
+    const T k(share);
+    return station(setup(k * rack, {k * change.upper_arm, k * change.lower_arm, k * change.tie_rod}), T(0));
+  };
+  const auto closes = [&](const Station& at) { return at.meets && rise_sign_ * value_of(at.per_arm.shift.z) > 0; };
+  constexpr double step = 0.005, most = 400;
+  const double way = std::max({std::abs(value_of(rack)), std::abs(value_of(change.upper_arm.si())),
+                               std::abs(value_of(change.lower_arm.si())), std::abs(value_of(change.tie_rod.si()))});
+  const int parts = way < step * most ? 1 + static_cast<int>(way / step) : static_cast<int>(most);
+  for (int i = 1; i <= parts; ++i) {
+    const Station at = at_share(double(i) / parts);
+    if (closes(at)) continue;
+    PoseOutcome outcome;
+    if (!(value_of(at.upper_reach) > 0))
+      outcome.status = PoseStatus::upper_arm_cannot_reach;
+    else if (!at.meets)
+      outcome.status = PoseStatus::tie_rod_cannot_reach;
+    else
+      outcome.status = PoseStatus::lower_arm_cannot_reach;
+    if (value_of(rack) == 0) return outcome;
+    double good = double(i - 1) / parts, bad = double(i) / parts;
+    for (int k = 0; k < 60; ++k) {
+      const double mid = 0.5 * (good + bad);
+      (closes(at_share(mid)) ? good : bad) = mid;
+    }
+    outcome.rack_limit = Length::from_si(good * value_of(rack));
+    return outcome;
   }
-  outcome.rack_limit = Length::from_si(good);
-  return outcome;
+  return {};
 }
 
 template <class T>
