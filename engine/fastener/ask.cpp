@@ -108,19 +108,21 @@ Fault read_wishes(Scanner s, Ask& ask) {
 
 std::variant<Question, AskError> read_ask(std::string_view text) {
   Question q;
-  // A stack up to the semicolon, or a thread with its class and then the wishes.
-  std::size_t wishes_at = std::min(text.find(';'), text.size());
-  Scanner head(text.substr(0, wishes_at));
-  const bool one_piece = text.substr(0, wishes_at).find(',') == std::string_view::npos;
-  if (one_piece && threaded_part_next(head)) {
+  // A stack up to the semicolon; else, where the text begins with thread and class, the short form.
+  const std::size_t stack_end = std::min(text.find(';'), text.size());
+  const auto stack = read_stack(text.substr(0, stack_end));
+  std::size_t wishes_at = stack_end;
+  if (const auto* e = std::get_if<StackError>(&stack)) {
+    const bool one_piece = text.substr(0, stack_end).find(',') == std::string_view::npos;
+    Scanner head(text.substr(0, stack_end));
+    const bool short_form = threaded_part_next(head) && (one_piece || !bolt_word_next(head));
+    if (!short_form) return of_stack(*e);
     Bolt bolt;
-    if (const auto e = take_bolt(head, bolt)) return of_stack(*e);
+    if (const auto fault = take_bolt(head, bolt)) return of_stack(*fault);
     q.joint.thread = bolt.thread;
     q.joint.bolt = bolt;
     wishes_at = head.at();
   } else {
-    const auto stack = read_stack(text.substr(0, wishes_at));
-    if (const auto* e = std::get_if<StackError>(&stack)) return of_stack(*e);
     q.joint = std::get<Joint>(stack);
   }
   if (const auto e = read_wishes(Scanner(text, wishes_at), q.ask)) return *e;

@@ -111,9 +111,9 @@ void take_bolt_words(Scanner& s, Bolt& bolt) {
   }
 }
 
-bool threaded_part_next(Scanner s) {
-  return metric_next(s) || inch_next(s) || take_spelling<BoltKind>(s, bolt_spellings).has_value();
-}
+bool bolt_word_next(Scanner s) { return take_spelling<BoltKind>(s, bolt_spellings).has_value(); }
+
+bool threaded_part_next(Scanner s) { return metric_next(s) || inch_next(s) || bolt_word_next(s); }
 
 std::optional<StackError> take_bolt(Scanner& s, Bolt& bolt) {
   bolt.kind = take_spelling<BoltKind>(s, bolt_spellings).value_or(BoltKind::bolt);

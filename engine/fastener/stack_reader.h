@@ -14,6 +14,8 @@ std::optional<StackError> take_thread(Scanner& scanner, Thread& thread, std::opt
 void take_bolt_words(Scanner& scanner, Bolt& bolt);
 // Whether a threaded part's word or a thread stands next.
 bool threaded_part_next(Scanner scanner);
+// Whether "bolt" or one of its like stands next.
+bool bolt_word_next(Scanner scanner);
 // Takes "bolt M10x40 8.8 zinc" or a bare thread with its words, as far as they go.
 std::optional<StackError> take_bolt(Scanner& scanner, Bolt& bolt);
 // The error of an unknown word that stands next, with the nearest known one.

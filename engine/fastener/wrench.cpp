@@ -48,10 +48,12 @@ WrenchFit wrench_fit(const Thread& thread, Length across_flats) {
   if (own.empty()) return WrenchFit::not_tabled;
   if (std::ranges::none_of(own, [&](const Head& h) { return turns(across_flats, h.across_flats); }))
     return WrenchFit::fits_none;
+  // Another thread of the same system of measures makes the wrench doubtful.
   const std::string size = size_name(thread);
   const auto fitting = heads_for_wrench(across_flats);
-  const bool other =
-      std::ranges::any_of(fitting, [&](const Head& h) { return plain_hexagon(h.kind) && !of_size(h.thread, size); });
+  const bool other = std::ranges::any_of(fitting, [&](const Head& h) {
+    return plain_hexagon(h.kind) && !of_size(h.thread, size) && h.thread.starts_with('M') == is_metric(thread);
+  });
   return other ? WrenchFit::ambiguous : WrenchFit::fits;
 }
 
