@@ -1,0 +1,131 @@
+#include <cairo-pdf.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "sheets/page.h"
+
+namespace trammel::sheets {
+namespace {
+
+constexpr double margin = 12 * mm, punch_margin = 18 * mm;  // the left edge is punched or clipped
+constexpr double head = 14 * mm, foot = 15 * mm;
+
+struct Destroy {
+  void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
+  void operator()(cairo_t* c) const { cairo_destroy(c); }
+};
+using Surface = std::unique_ptr<cairo_surface_t, Destroy>;
+using Cairo = std::unique_ptr<cairo_t, Destroy>;
+
+cairo_status_t append(void* to, const unsigned char* bytes, unsigned count) {
+  static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(bytes), count);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+Surface scratch() { return Surface(cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, nullptr)); }
+
+double measure(const Draw& draw, const Box& room) {
+  const Surface surface = scratch();
+  const Cairo cairo(cairo_create(surface.get()));
+  Canvas canvas(cairo.get());
+  return draw(canvas, room);
+}
+
+}  // namespace
+
+Book::Book(PaperSize size, Furniture furniture) : size_(size), furniture_(std::move(furniture)) {
+  inside_ = {punch_margin, margin, size.w - punch_margin - margin, size.h - 2 * margin};
+  body_ = {inside_.x, inside_.y + head, inside_.w, inside_.h - head - foot};
+  new_page();
+}
+
+void Book::new_page() {
+  pages_.emplace_back();
+  y_ = 0;
+}
+
+double Book::left_on_page() const { return body_.h - y_; }
+
+void Book::block(const Draw& draw, double gap_after) {
+  Placed placed{draw, {body_.x, body_.y + y_, body_.w, body_.h}};
+  double height = measure(draw, placed.room);
+  if (height > body_.h) {
+    // Wider by as much as it is drawn smaller, so it gets no higher than the page.
+    placed.scale = body_.h / height;
+    height = body_.h;
+  }
+  if (y_ > 0 && height > left_on_page()) {
+    new_page();
+    placed.room.y = body_.y;
+  }
+  pages_.back().push_back(placed);
+  y_ += height + gap_after;
+}
+
+void Book::draw_page(Canvas& canvas, int page) const {
+  // Head: what this is, whose it is.
+  const double right = inside_.x + inside_.w;
+  canvas.text({inside_.x, inside_.y - 1.5 * mm}, inside_.w * 0.5, furniture_.title, {17, true});
+  canvas.text({inside_.x + inside_.w * 0.5, inside_.y}, inside_.w * 0.5, furniture_.job, {8.5, false, Align::right});
+  canvas.line({inside_.x, inside_.y + head - 4 * mm}, {right, inside_.y + head - 4 * mm}, {1.4});
+
+  for (const Placed& p : pages_[page]) {
+    cairo_t* cairo = canvas.cairo();
+    cairo_save(cairo);
+    cairo_translate(cairo, p.room.x, p.room.y);
+    cairo_scale(cairo, p.scale, p.scale);
+    p.draw(canvas, {0, 0, p.room.w / p.scale, p.room.h / p.scale});
+    cairo_restore(cairo);
+  }
+
+  // Foot: the letters of the bases, the standing line, which page of how many.
+  const double y = inside_.y + inside_.h - foot + 3 * mm;
+  canvas.line({inside_.x, y}, {right, y}, {0.5});
+  const double h = canvas.text({inside_.x, y + 1 * mm}, inside_.w - 28 * mm, furniture_.legend, {6.6});
+  canvas.text({inside_.x, y + 1 * mm + h}, inside_.w - 28 * mm, furniture_.standing, {6.6});
+  canvas.text({right - 26 * mm, y + 1 * mm}, 26 * mm, furniture_.page_of(page + 1, pages()), {10, true, Align::right});
+}
+
+std::string Book::pdf(const std::string& title, const std::string& date) const {
+  std::string bytes;
+  const Surface surface(cairo_pdf_surface_create_for_stream(append, &bytes, size_.w, size_.h));
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, date.c_str());
+  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+  const Cairo cairo(cairo_create(surface.get()));
+  for (int page = 0; page < pages(); ++page) {
+    Canvas canvas(cairo.get());
+    draw_page(canvas, page);
+    cairo_show_page(cairo.get());
+  }
+  cairo_surface_finish(surface.get());
+  return bytes;
+}
+
+std::string Book::png(int page, double dots_per_inch) const {
+  const double scale = dots_per_inch / 72.0;
+  const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(size_.w * scale + 0.5),
+                                                   static_cast<int>(size_.h * scale + 0.5)));
+  const Cairo cairo(cairo_create(surface.get()));
+  cairo_set_source_rgb(cairo.get(), 1, 1, 1);
+  cairo_paint(cairo.get());
+  cairo_scale(cairo.get(), scale, scale);
+  Canvas canvas(cairo.get());
+  draw_page(canvas, page);
+  std::string bytes;
+  cairo_surface_write_to_png_stream(surface.get(), append, &bytes);
+  return bytes;
+}
+
+Box Book::ink(int page, std::vector<Box>* texts) const {
+  const Surface surface = scratch();
+  const Cairo cairo(cairo_create(surface.get()));
+  Canvas canvas(cairo.get());
+  draw_page(canvas, page);
+  if (texts) *texts = canvas.texts();
+  Box box;
+  cairo_recording_surface_ink_extents(surface.get(), &box.x, &box.y, &box.w, &box.h);
+  return box;
+}
+
+}  // namespace trammel::sheets

@@ -1,0 +1,69 @@
+#include "sheets/sheets.h"
+
+#include "job/overlay.h"
+#include "sheets/layout.h"
+#include "sheets/room.h"
+
+namespace trammel {
+namespace sheets {
+namespace {
+
+PaperSize size_of(Paper paper) {
+  return paper == Paper::a4 ? PaperSize{210 * mm, 297 * mm} : PaperSize{8.5 * 72, 11 * 72};
+}
+
+Furniture furniture_of(const Job& job, const Words& words, const std::string& title) {
+  Furniture f;
+  f.title = escape(words(title));
+  f.job = bold(escape(job.name.value)) + "\n" + escape(job.cart.name.value);
+  if (job.customer) f.job += " · " + escape(job.customer->value);
+  f.job += " · " + (job.date ? escape(job.date->value) : escape(words("sheet-no-date")));
+  f.legend = escape(words("sheet-legend"));
+  f.standing = escape(words("sheet-standing"));
+  f.page_of = [&words](int page, int of) {
+    return escape(words("sheet-page", {{"page", std::to_string(page)}, {"pages", std::to_string(of)}}));
+  };
+  return f;
+}
+
+Cart cart_after(const Job& job) {
+  Cart cart = job.cart;
+  for (const KitUse& use : job.kits) cart = trammel::apply(cart, use.kit.change).cart;
+  return cart;
+}
+
+}  // namespace
+
+void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& options,
+             const std::function<void(const std::string& name, const Book& book)>& take) {
+  const Words words(options);
+  const Cart after = cart_after(job);
+  const Given given{job, after, assessment, words};
+  const auto lay = [&](const char* name, const char* title, void (*fill)(const Given&, Book&)) {
+    Book book(size_of(options.paper), furniture_of(job, words, title));
+    fill(given, book);
+    take(name, book);
+  };
+  lay("work-sheet", "sheet-title-work", lay_work_sheet);
+  lay("torque-record", "sheet-title-torque", lay_torque_record);
+  lay("alignment-sheet", "sheet-title-alignment", lay_alignment_sheet);
+  lay("owner-page", "sheet-title-owner", lay_owner_page);
+}
+
+}  // namespace sheets
+
+std::vector<Sheet> draw_sheets(const Job& job, const Assessment& assessment, const SheetOptions& options) {
+  // A PDF wants ISO 8601; any other text of a date would be dropped, so it is not given.
+  std::string date = job.date ? job.date->value : "";
+  if (date.size() != 10 || date[4] != '-' || date[7] != '-') date = "2000-01-01";
+  std::vector<Sheet> out;
+  sheets::lay_out(job, assessment, options, [&](const std::string& name, const sheets::Book& book) {
+    Sheet sheet{name, book.pdf(job.name.value + ", " + name, date + "T00:00:00Z"), book.pages(), {}};
+    if (options.png_dots_per_inch > 0)
+      for (int page = 0; page < book.pages(); ++page) sheet.png.push_back(book.png(page, options.png_dots_per_inch));
+    out.push_back(std::move(sheet));
+  });
+  return out;
+}
+
+}  // namespace trammel

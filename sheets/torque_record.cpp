@@ -1,0 +1,203 @@
+// The torque record: one block a fastener group, a write-in box for each instance.
+#include <algorithm>
+#include <cmath>
+
+#include "sheets/places.h"
+#include "sheets/room.h"
+
+namespace trammel::sheets {
+namespace {
+
+constexpr double id_column = 42 * mm, torque_column = 66 * mm;
+
+std::string per_cent(double fraction) { return std::to_string(std::lround(fraction * 100)) + " %"; }
+
+// A ruler of the proof load with the preload's span hatched on it and its nominal value as a tall stroke.
+double draw_proof_ruler(Canvas& canvas, const Given& given, const Box& room, const std::array<double, 3>& of_proof) {
+  const double full = std::max(1.1, std::ceil(of_proof[2] * 10 + 0.5) / 10);
+  const auto at = [&](double fraction) { return room.x + room.w * std::clamp(fraction / full, 0.0, 1.0); };
+  double y = room.y + canvas.text({room.x, room.y}, room.w,
+                                  given.line("sheet-torque-proof", {{"nominal", per_cent(of_proof[1])},
+                                                                    {"low", per_cent(of_proof[0])},
+                                                                    {"high", per_cent(of_proof[2])}}) +
+                                      basis_mark(given.words, Basis::computed), {8.2}) + 1.2 * mm;
+  const double h = 3 * mm;
+  const std::vector<Point> span = {{at(of_proof[0]), y}, {at(of_proof[2]), y}, {at(of_proof[2]), y + h}, {at(of_proof[0]), y + h}};
+  canvas.hatch(span, 1.3 * mm, {0.4, 0.2});
+  canvas.polyline(span, true, {0.5});
+  canvas.line({at(of_proof[1]), y - 0.8 * mm}, {at(of_proof[1]), y + h}, {1.8});
+  y += h;
+  canvas.line({room.x, y}, {room.x + room.w, y}, {0.8});
+  for (int tenth = 0; tenth <= static_cast<int>(full * 10 + 0.01); ++tenth) {
+    const double x = at(tenth / 10.0);
+    const bool tall = tenth % 5 == 0;
+    canvas.line({x, y}, {x, y + (tall ? 1.8 : 1.0) * mm}, {0.5});
+    if (tall) canvas.label({x, y + 3.4 * mm}, std::to_string(tenth * 10), {6.5});
+  }
+  // The proof load itself, as a stop line over the ruler.
+  canvas.line({at(1.0), y - h - 1 * mm}, {at(1.0), y + 1.8 * mm}, {0.9});
+  return y + 5 * mm - room.y;
+}
+
+// What the job's own record says was reached on one instance.
+const TorqueEntry* reached(const Given& given, const FastenerLine& f, const std::string& instance) {
+  const TorqueEntry* last = nullptr;
+  for (const Event& event : given.job.events)
+    if (const auto* entry = std::get_if<TorqueEntry>(&event)) {
+      const std::string& name = entry->fastener.value;
+      if (name == f.id || (!instance.empty() && name == f.id + " " + instance)) last = entry;
+    }
+  return last;
+}
+
+double draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f, const std::string& instance) {
+  const double h = 13.5 * mm;
+  const Words& words = given.words;
+  canvas.rect({room.x, room.y, room.w, h}, {0.5});
+  canvas.text({room.x + 1.2 * mm, room.y + 0.5 * mm}, room.w - 2.4 * mm,
+              bold(escape(f.id)) + " " + escape(instance), {7.6});
+  const double y = room.y + 4.6 * mm;
+  draw_tick_box(canvas, {room.x + 1.2 * mm, y});
+  const double second = f.second_person ? 9 * mm : 0, x = room.x + 11 * mm, w = room.w - 12.5 * mm - second;
+  const TorqueEntry* entry = reached(given, f, instance);
+  canvas.line({x, y + 5 * mm}, {x + w * 0.55, y + 5 * mm}, {0.4});
+  canvas.line({x + w * 0.6, y + 5 * mm}, {x + w, y + 5 * mm}, {0.4});
+  if (entry) {
+    canvas.text({x, y + 0.8 * mm}, w * 0.55, escape(words.print(number(entry->torque.value), Systems::metric)) + basis_mark(words, Basis::measured), {8});
+    if (entry->who) canvas.text({x + w * 0.6, y + 1.6 * mm}, w * 0.4, escape(entry->who->value), {6.5});
+  }
+  canvas.text({x, y + 5.3 * mm}, w * 0.58, given.line("sheet-write-reached"), {6});
+  canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {6});
+  if (f.second_person) {
+    draw_tick_box(canvas, {room.x + room.w - 9.2 * mm, y});
+    canvas.text({room.x + room.w - 14 * mm, room.y + 0.7 * mm}, 12.8 * mm, given.line("sheet-write-second-short"), {6, false, Align::right});
+  }
+  return h;
+}
+
+double draw_identity(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
+  double y = room.y;
+  y += canvas.text({room.x, y - 1 * mm}, room.w, bold(escape(f.id)) + small(" ×" + std::to_string(std::max<std::size_t>(1, f.instances.size()))), {20}) - 0.5 * mm;
+  y += canvas.text({room.x, y}, room.w, escape(f.at), {8.2}) + 0.6 * mm;
+  // The head as the spanner meets it, full size while it fits.
+  const auto nut = [&](const std::optional<Number>& across, const char* code) {
+    if (!across) return;
+    const double size = across->si * 1000 * mm;
+    const bool fits = size < 24 * mm;
+    if (fits) {
+      const std::vector<Point> outline = nut_outline({room.x + 14 * mm, y + size / 2 + 0.5 * mm}, size);
+      canvas.polyline(outline, true, {0.8});
+      canvas.circle({room.x + 14 * mm, y + size / 2 + 0.5 * mm}, size * 0.44, {0.35});
+      const double h = canvas.text({room.x + 29 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - 29 * mm,
+                                   given.line(code) + "\n" + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
+      y += std::max(size + 1.5 * mm, h);
+    } else {
+      y += canvas.text({room.x, y}, room.w, given.line(code) + " " + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
+    }
+  };
+  nut(f.wrench_head, "sheet-torque-head");
+  nut(f.wrench_nut, "sheet-torque-nut");
+  return y - room.y;
+}
+
+double draw_torque(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
+  double y = room.y;
+  const Words& words = given.words;
+  const auto big = [&](const Number& torque, Basis basis, const char* code) {
+    y += canvas.text({room.x, y}, room.w, given.marked(torque, basis), {15, true});
+    y += canvas.text({room.x, y}, room.w, given.line(code), {7}) + 0.8 * mm;
+  };
+  if (f.torque_asked) big(*f.torque_asked, Basis::kit, "sheet-torque-asked");
+  if (f.torque_computed) {
+    if (f.torque_asked)
+      y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-computed-too") + " " + given.marked(*f.torque_computed, Basis::computed), {8.2}) + 0.6 * mm;
+    else big(*f.torque_computed, Basis::computed, "sheet-torque-computed");
+  }
+  if (!f.torque_asked && !f.torque_computed) y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-none"), {9, true}) + 1 * mm;
+  if (f.passes.size() > 1) {
+    std::vector<std::string> passes;
+    for (const Number& n : f.passes) passes.push_back(words.print(n, Systems::metric));
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-passes") + " " + bold(escape(joined(passes, " → "))), {8.2}) + 0.8 * mm;
+  }
+  if (f.of_proof) y += draw_proof_ruler(canvas, given, {room.x, y + 0.5 * mm, room.w - 4 * mm, 0}, *f.of_proof);
+  else y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-no-proof"), {7.6}) + 0.5 * mm;
+  if (f.preload)
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-preload") + " " + given.computed((*f.preload)[1]), {7.6});
+  return y - room.y;
+}
+
+double draw_terms(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
+  double y = room.y;
+  const auto named = [&](const char* code, const std::string& text) {
+    if (text.empty()) return;
+    y += canvas.text({room.x, y}, room.w, small(bold(given.line(code))) + "  " + escape(text), {8}) + 0.5 * mm;
+  };
+  named("sheet-torque-thread", f.strength.empty() ? f.thread : f.thread + ", " + f.strength);
+  named("sheet-torque-stack", f.stack);
+  if (!f.surface.empty()) {
+    draw_tick_box(canvas, {room.x, y + 0.5 * mm}, 5 * mm);
+    y += std::max(6.2 * mm, canvas.text({room.x + 7 * mm, y + 0.6 * mm}, room.w - 7 * mm,
+                                        small(bold(given.line("sheet-torque-surface"))) + "  " + escape(f.surface), {8})) + 0.5 * mm;
+  }
+  if (!f.only_on.empty()) named("sheet-torque-only-on", given.words.of("load", f.only_on));
+  if (!f.reuse.empty()) named("sheet-torque-reuse", given.words.of("reuse", f.reuse));
+  named("sheet-torque-note", f.note);
+  for (const Message& flag : f.flags) {
+    draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, Outcome::condition);
+    y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm, bold(given.line("sheet-outcome-condition")) + "  " + escape(given.words.say(flag)), {8}) + 0.6 * mm;
+  }
+  return y - room.y;
+}
+
+double draw_group(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
+  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {0.7});
+  const double top = room.y + 2.5 * mm;
+  const double a = draw_identity(canvas, given, {room.x, top, id_column, 0}, f);
+  const double b = draw_torque(canvas, given, {room.x + id_column + 4 * mm, top, torque_column, 0}, f);
+  const double x = room.x + id_column + torque_column + 8 * mm;
+  const double c = draw_terms(canvas, given, {x, top, room.x + room.w - x, 0}, f);
+  double y = top + std::max({a, b, c}) + 1.5 * mm;
+
+  // A box for each instance, three in a row.
+  const std::vector<std::string> one = {""};
+  const auto& instances = f.instances.empty() ? one : f.instances;
+  const double w = (room.w - 4 * mm) / 3;
+  for (std::size_t i = 0; i < instances.size(); ++i) {
+    const double h = draw_instance(canvas, given, {room.x + (i % 3) * (w + 2 * mm), y, w, 0}, f, instances[i]);
+    if (i % 3 == 2 || i + 1 == instances.size()) y += h + 1.5 * mm;
+  }
+
+  // Which wrench, and the second time round.
+  const double part = room.w / 4;
+  double h = draw_write_line(canvas, {room.x, y - 1 * mm}, part * 0.9, given.words("sheet-write-wrench"));
+  if (f.second_person) draw_write_line(canvas, {room.x + part, y - 1 * mm}, part * 0.9, given.words("sheet-write-second"));
+  if (!f.retorque.empty())
+    h = std::max(h, draw_write_line(canvas, {room.x + 2 * part, y - 1 * mm}, part * 2, given.words("sheet-write-retorque", {{"when", f.retorque}})));
+  return y + h - room.y;
+}
+
+double draw_wrenches(Canvas& canvas, const Given& given, const Box& room) {
+  double y = room.y + canvas.text({room.x, room.y}, room.w, given.line("sheet-torque-wrenches"), {9.5, true});
+  const double part = room.w / 3;
+  double h = 0;
+  for (int i = 0; i < 3; ++i) {
+    const double x = room.x + i * part;
+    const std::string letter(1, static_cast<char>('A' + i));
+    canvas.label({x + 3 * mm, y + 6 * mm}, bold(letter), {14});
+    draw_write_line(canvas, {x + 8 * mm, y}, part * 0.36, given.words("sheet-write-wrench-id"));
+    h = draw_write_line(canvas, {x + 10 * mm + part * 0.36, y}, part * 0.36, given.words("sheet-write-calibration"));
+  }
+  return y + h - room.y;
+}
+
+}  // namespace
+
+void lay_torque_record(const Given& given, Book& book) {
+  book.block([&given](Canvas& c, const Box& room) { return draw_wrenches(c, given, room); }, 4 * mm);
+  if (given.assessment.fasteners.empty())
+    book.block([&given](Canvas& c, const Box& room) { return c.text({room.x, room.y}, room.w, given.line("sheet-torque-empty"), {10, true}); });
+  for (const FastenerLine& f : given.assessment.fasteners)
+    book.block([&given, &f](Canvas& c, const Box& room) { return draw_group(c, given, room, f); }, 4 * mm);
+}
+
+}  // namespace trammel::sheets

@@ -1,0 +1,48 @@
+#include "sheets/words.h"
+
+#include <algorithm>
+
+#include "messages/catalogue.h"
+
+namespace trammel::sheets {
+namespace {
+
+// The code of a word of the assessment: "sheet-state-part-tight" for ("state", "part-tight").
+std::string code_of(const std::string& prefix, std::string code) {
+  for (char& c : code)
+    if (c == ' ' || c == '_') c = '-';
+  return "sheet-" + prefix + "-" + code;
+}
+
+}  // namespace
+
+std::string Words::operator()(const std::string& code, const Arguments& arguments) const {
+  return word(Message{code, arguments}, options_.print);
+}
+
+std::string Words::help(const std::string& code) const { return help_text(Message{code, {}}, options_.print); }
+
+std::string Words::of(const std::string& prefix, const std::string& code) const {
+  const std::string full = code_of(prefix, code);
+  if (find_message(full)) return (*this)(full);
+  std::string plain = code;
+  std::replace(plain.begin(), plain.end(), '_', ' ');
+  return plain;
+}
+
+bool Words::has(const std::string& prefix, const std::string& code) const {
+  return find_message(code_of(prefix, code)) != nullptr;
+}
+std::string Words::help_of(const std::string& prefix, const std::string& code) const {
+  return help(code_of(prefix, code));
+}
+
+std::string Words::print(const Number& number) const { return trammel::print(number, options_.print); }
+
+std::string Words::print(const Number& number, Systems systems) const {
+  PrintStyle style = options_.print;
+  style.systems = systems;
+  return trammel::print(number, style);
+}
+
+}  // namespace trammel::sheets

@@ -1,0 +1,37 @@
+// Texts and numbers as the sheets print them: words from messages/, quantities through measure/text.h.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "assess/assessment.h"
+#include "sheets/sheets.h"
+
+namespace trammel::sheets {
+
+using Arguments = std::vector<std::pair<std::string, Argument>>;
+
+class Words {
+ public:
+  explicit Words(const SheetOptions& options) : options_(options) {}
+
+  // The line of a text, and its longer help; values fill {name}.
+  std::string operator()(const std::string& code, const Arguments& arguments = {}) const;
+  std::string help(const std::string& code) const;
+  // A code of the assessment ("part-tight", "on_wheels") in words; itself where it has none of its own.
+  std::string of(const std::string& prefix, const std::string& code) const;
+  std::string help_of(const std::string& prefix, const std::string& code) const;
+  bool has(const std::string& prefix, const std::string& code) const;
+  std::string say(const Message& message) const { return (*this)(message.code, message.arguments); }
+
+  // A number with its unit and uncertainty, in both systems or in one.
+  std::string print(const Number& number) const;
+  std::string print(const Number& number, Systems systems) const;
+  template <class Q> std::string print(Q q) const { return print(number(q)); }
+
+ private:
+  const SheetOptions& options_;
+};
+
+}  // namespace trammel::sheets

@@ -1,0 +1,158 @@
+// The work sheet: the cart with its fastener places, the verdict, then one block a step beside its loose list.
+#include <algorithm>
+#include <cmath>
+
+#include "sheets/findings.h"
+#include "sheets/key_drawing.h"
+#include "sheets/loose_list.h"
+#include "sheets/places.h"
+#include "sheets/room.h"
+
+namespace trammel::sheets {
+namespace {
+
+constexpr double number_column = 17 * mm, step_column = 82 * mm, spine = number_column + step_column + 3 * mm;
+
+// A small name and its text on the lines after it, where there is any.
+double draw_named(Canvas& canvas, const Given& given, const Box& room, const std::string& code,
+                  const std::vector<std::string>& items) {
+  if (items.empty()) return 0;
+  return canvas.text({room.x, room.y}, room.w, small(bold(given.line(code))) + "  " + escape(joined(items, " · ")), {8.2}) +
+         0.7 * mm;
+}
+
+// Fasteners to turn, each with its torque large and the unit in full.
+double draw_moves(Canvas& canvas, const Given& given, const Box& room, const std::vector<FastenerMove>& moves,
+                  const std::string& verb) {
+  double y = room.y;
+  for (const FastenerMove& move : moves) {
+    const std::string where = joined(move.instances, ", ");
+    y += canvas.text({room.x, y}, room.w,
+                     given.line(verb, {{"id", move.id}, {"state", given.words.of("state", move.state)}}) +
+                         (where.empty() ? "" : "  " + small(escape(where))),
+                     {9, true});
+    if (move.torque) {
+      Basis basis = Basis::kit;
+      for (const FastenerLine& f : given.assessment.fasteners)
+        if (f.id == move.id && !f.torque_asked) basis = Basis::computed;
+      y += canvas.text({room.x, y}, room.w, given.marked(*move.torque, basis), {16, true});
+      y += canvas.text({room.x, y}, room.w, given.line("sheet-unit-torque"), {6.8});
+    }
+    y += 1 * mm;
+  }
+  return y - room.y;
+}
+
+double draw_cautions(Canvas& canvas, const Given& given, const Box& room, const std::vector<std::string>& cautions) {
+  double y = room.y;
+  for (const std::string& caution : cautions) {
+    const std::string help = given.words.help_of("caution", caution);
+    y += canvas.text({room.x + 3 * mm, y}, room.w - 3 * mm,
+                     bold(given.line("sheet-work-caution")) + " " + escape(given.words.of("caution", caution)) +
+                         (help.empty() ? "" : " " + small(escape(help))),
+                     {8.2}) + 0.8 * mm;
+  }
+  if (!cautions.empty()) canvas.line({room.x + 0.7 * mm, room.y + 0.6 * mm}, {room.x + 0.7 * mm, y - 1 * mm}, {2.2});
+  return y - room.y;
+}
+
+// The wheel between its chocks: nobody goes on before a second look.
+double draw_hold(Canvas& canvas, const Given& given, const Box& room) {
+  const double y = room.y + 1 * mm;
+  draw_chocked_wheel(canvas, {room.x + 7 * mm, y + 5.5 * mm}, 4 * mm);
+  const double x = room.x + 18 * mm, w = room.w - 18 * mm;
+  double h = canvas.text({x, y}, w, bold(given.line("sheet-work-hold")) + "  " + escape(given.words.help("sheet-work-hold")), {8.2});
+  h += draw_write_line(canvas, {x, y + h}, w * 0.6, given.words("sheet-write-second-look"));
+  draw_write_line(canvas, {x + w * 0.65, y + h - 8 * mm - 0.6 * mm - canvas.text_height(w, "x", {6.8})}, w * 0.35,
+                  given.words("sheet-write-time"));
+  return std::max(h, 12 * mm) + 2 * mm;
+}
+
+// Number, box and time on the left edge.
+double draw_number(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
+  double y = room.y;
+  y += canvas.text({room.x, y - 1.5 * mm}, number_column, std::to_string(step.number), {24, true});
+  draw_tick_box(canvas, {room.x, y});
+  if (step.done) canvas.polyline({{room.x + 1.5 * mm, y + 4 * mm}, {room.x + 3.5 * mm, y + 6.5 * mm}, {room.x + 7.5 * mm, y + 0.5 * mm}}, false, {1.6});
+  y += tick_size + 1.5 * mm;
+  if (step.minutes) y += canvas.text({room.x, y}, number_column - 1 * mm, given.line("sheet-work-minutes", {{"count", std::to_string(std::lround(step.minutes->in(units::minute)))}}) + basis_mark(given.words, Basis::kit), {8.2});
+  if (step.people > 1)
+    y += canvas.text({room.x, y}, number_column - 1 * mm, given.line("sheet-work-people", {{"count", std::to_string(step.people)}}), {7.5, true});
+  return y - room.y;
+}
+
+// What to do, with what, and what shows that it is done.
+double draw_doing(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
+  double y = room.y;
+  const std::string side = step.side.empty() ? "" : escape(given.words.of("side", step.side)) + ": ";
+  y += canvas.text({room.x, y}, room.w, side + escape(step.act), {11.5, true}) + 1 * mm;
+  const auto named = [&](const char* code, const std::vector<std::string>& items) {
+    y += draw_named(canvas, given, {room.x, y, room.w, 0}, code, items);
+  };
+  named("sheet-work-needs", step.needs);
+  named("sheet-work-removes", step.removes);
+  named("sheet-work-fits", step.fits);
+  y += draw_moves(canvas, given, {room.x, y, room.w, 0}, step.slacken, "sheet-work-slacken");
+  y += draw_moves(canvas, given, {room.x, y, room.w, 0}, step.tighten, "sheet-work-tighten");
+  named("sheet-work-tools", step.tools);
+  named("sheet-work-undoes", step.undoes);
+  if (!step.load.empty()) named("sheet-work-load", {given.words.of("load", step.load)});
+  y += draw_cautions(canvas, given, {room.x, y + 0.5 * mm, room.w, 0}, step.cautions);
+  for (const Message& fault : step.faults) {
+    draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::stop);
+    y += canvas.text({room.x + 6.5 * mm, y}, room.w - 6.5 * mm, bold(given.line("sheet-outcome-stop")) + "  " + escape(given.words.say(fault)), {8.5}) + 1 * mm;
+  }
+  if (!step.evidence.empty()) {
+    y += canvas.text({room.x, y}, room.w, small(bold(given.line("sheet-work-evidence"))) + "  " + escape(step.evidence), {8.2});
+    y += draw_write_line(canvas, {room.x, y}, room.w, given.words("sheet-write-found")) + 0.5 * mm;
+  }
+  if (step.hold) y += draw_hold(canvas, given, {room.x, y, room.w, 0});
+  return y - room.y;
+}
+
+double draw_step(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
+  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {0.7});
+  const double top = room.y + 2.2 * mm;
+  const double a = draw_number(canvas, given, {room.x, top, number_column, 0}, step);
+  const double b = draw_doing(canvas, given, {room.x + number_column, top, step_column, 0}, step);
+  const double list_x = room.x + spine + 4 * mm;
+  const double c = draw_loose_list(canvas, given, {list_x, top, room.x + room.w - list_x, 0}, step.loose_after, &step);
+  const double height = std::max({a, b, c}) + 1.5 * mm;
+  canvas.line({room.x + spine, top}, {room.x + spine, top + height - 1.5 * mm}, {2.0});
+  return top - room.y + height;
+}
+
+double draw_release(Canvas& canvas, const Given& given, const Box& room) {
+  const std::vector<Message>& refused = given.assessment.release_refused;
+  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {1.4});
+  draw_chocked_wheel(canvas, {room.x + 8 * mm, room.y + 9 * mm}, 4.5 * mm);
+  const double x = room.x + number_column + 2 * mm, w = room.w - number_column - 2 * mm;
+  double y = room.y + 2.5 * mm;
+  y += canvas.text({x, y}, w, given.line("sheet-work-release"), {11.5, true}) + 0.5 * mm;
+  y += canvas.text({x, y}, w, given.line(refused.empty() ? "sheet-work-release-none" : "sheet-work-release-refused"), {8.5}) + 1 * mm;
+  for (const Message& message : refused) {
+    draw_tick_box(canvas, {x, y}, 4 * mm);
+    y += std::max(canvas.text({x + 6.5 * mm, y}, w - 6.5 * mm, escape(given.words.say(message)), {8.5}), 4 * mm) + 1.4 * mm;
+  }
+  const double part = w / 3;
+  const double h = draw_write_line(canvas, {x, y + 2 * mm}, part * 0.9, given.words("sheet-write-technician"));
+  draw_write_line(canvas, {x + part, y + 2 * mm}, part * 0.9, given.words("sheet-write-second"));
+  draw_write_line(canvas, {x + 2 * part, y + 2 * mm}, part * 0.9, given.words("sheet-write-date"));
+  return y + 2 * mm + h - room.y;
+}
+
+}  // namespace
+
+void lay_work_sheet(const Given& given, Book& book) {
+  lay_key_drawing(given, book);
+  lay_findings(given, book);
+  if (given.assessment.steps.empty())
+    book.block([&given](Canvas& c, const Box& room) {
+      return c.text({room.x, room.y}, room.w, given.line("sheet-work-no-steps"), {10, true});
+    });
+  for (const StepLine& step : given.assessment.steps)
+    book.block([&given, &step](Canvas& c, const Box& room) { return draw_step(c, given, room, step); });
+  book.block([&given](Canvas& c, const Box& room) { return draw_release(c, given, room); });
+}
+
+}  // namespace trammel::sheets

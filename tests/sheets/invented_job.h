@@ -1,0 +1,12 @@
+// A job and its assessment with every value invented, for looking at pages; nothing here is a real cart.
+#pragma once
+
+#include "assess/assessment.h"
+
+namespace trammel::sheets {
+
+Job invented_job();
+// `steps` steps over a list of fasteners at both ends of the cart; alignment readings where asked for.
+Assessment invented_assessment(int steps = 9, bool with_alignment = true);
+
+}  // namespace trammel::sheets
