@@ -8,7 +8,8 @@
 //   pitch p = atan((front rise - rear rise) / wheelbase), nose up positive.
 // Frame: the cart's (x forward, y left, z up), origin on the ground under the middle of the front axle;
 // the rear axle is at x = -wheelbase. Heights are over the ground that the cart stands on: a lifted cart that is told
-// in its body's frame, its ground below zero, is brought here by `raised`. Ignores: the items' own spread (no inertia here), fuel and water that move.
+// in its body's frame, its ground below zero, is brought here by `raised`. Ignores: the items' own spread (no inertia
+// here), fuel and water that move.
 //
 // Law 1: raising by zero moves nothing. Law 2: an even rise moves z of the sprung items alone.
 // Law 3: a mass added below the centre of gravity lowers it. Law 4: the sum over parts is the sum over the whole.

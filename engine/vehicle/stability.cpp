@@ -57,6 +57,14 @@ struct Roll {
   R left(int i, const R& p, const std::array<bool, 2>& lifted) const {
     return axle[i].weight_moment - axle[i].ground(p, held(p, lifted));
   }
+  // The same cart where gravity is `share` of the standard one.
+  Roll under(const R& share) const {
+    Roll r = *this;
+    for (Axle<R>& a : r.axle) a.weight_moment *= share, a.side_moment *= share;
+    r.body.weight_arm *= share;
+    r.body.weight_offset *= share;
+    return r;
+  }
 };
 
 Roll<double> plain(const Roll<double>& r) { return r; }
@@ -69,24 +77,27 @@ Roll<double> plain(const Roll<Uncertain>& r) {
   return d;
 }
 
-// Where axle i lifts, between two rolls that enclose it: bisection, then one Newton step in R, which carries the
-// derivatives of the root (the step is zero in value).
-template <class R>
-R lift_roll(const Roll<R>& roll, const Roll<double>& d, int i, const std::array<bool, 2>& lifted, double low,
-            double high) {
+// Where axle i lifts, between two rolls that enclose it.
+double lift_roll(const Roll<double>& d, int i, const std::array<bool, 2>& lifted, double low, double high) {
   for (int k = 0; k < 60; ++k) {
     const double mid = 0.5 * (low + high);
     (d.left(i, mid, lifted) > 0.0 ? low : high) = mid;
   }
-  const double at = 0.5 * (low + high), step = 1e-6;
+  return 0.5 * (low + high);
+}
+
+// The same root with its derivatives: one Newton step in R, zero in value.
+template <class R>
+R carried(double at, const Roll<R>& roll, const Roll<double>& d, int i, const std::array<bool, 2>& lifted) {
+  const double step = 1e-6;
   const double slope = (d.left(i, at + step, lifted) - d.left(i, at - step, lifted)) / (2.0 * step);
   return R(at) - roll.left(i, R(at), lifted) / R(slope);
 }
 
 template <class R>
-RollThreshold<R> threshold_under(const RollModel<R>& m, const R& g) {
+Roll<R> rolling(const RollModel<R>& m) {
+  const R g = R(units::g.si());
   const MassSum<R>& mass = m.mass;
-
   // Where the sprung weight stands along the cart decides what each axle bears of it and where the roll axis is.
   const R rearward = -mass.sprung.at.x / m.footprint.wheelbase;
   const LengthOf<R> axis = m.front.roll_centre_height * (R(1.0) - rearward) + m.rear.roll_centre_height * rearward;
@@ -103,6 +114,11 @@ RollThreshold<R> threshold_under(const RollModel<R>& m, const R& g) {
                axle(m.rear, loads.rear, m.footprint.rear_track, rearward, mass.rear_unsprung)};
   roll.body = {(mass.sprung.mass * (mass.sprung.at.z - axis)).si() * g,
                (mass.sprung.mass * abs(mass.sprung.at.y)).si() * g};
+  return roll;
+}
+
+template <class R>
+RollThreshold<R> threshold_of(const Roll<R>& roll) {
   const Roll<double> d = plain(roll);
 
   // Straight ahead: the springs must hold the body up.
@@ -123,12 +139,9 @@ RollThreshold<R> threshold_under(const RollModel<R>& m, const R& g) {
     return out;
   }
   std::array<double, 2> lifts_at{};
-  for (int i = 0; i < 2; ++i)
-    lifts_at[i] = d.left(i, largest_roll, lifted) > 0.0
-                      ? largest_roll
-                      : value_of(lift_roll(roll, d, i, lifted, -largest_roll, largest_roll));
+  for (int i = 0; i < 2; ++i) lifts_at[i] = lift_roll(d, i, lifted, -largest_roll, largest_roll);
   const int first = lifts_at[0] <= lifts_at[1] ? 0 : 1, second = 1 - first;
-  R p = lift_roll(roll, d, first, lifted, -largest_roll, largest_roll);
+  R p = carried(lifts_at[first], roll, d, first, lifted);
   R a = roll.held(p, lifted);
   out.front_lifts_first = first == 0;
   out.first_lift = a;
@@ -142,7 +155,7 @@ RollThreshold<R> threshold_under(const RollModel<R>& m, const R& g) {
       out.outcome = RollOutcome::beyond_model;
       p = R(largest_roll);
     } else {
-      p = lift_roll(roll, d, second, lifted, from, largest_roll);
+      p = carried(lift_roll(d, second, lifted, from, largest_roll), roll, d, second, lifted);
     }
     a = roll.held(p, lifted);
   }
@@ -155,24 +168,32 @@ RollThreshold<R> threshold_under(const RollModel<R>& m, const R& g) {
 
 template <class R>
 RollThreshold<R> roll_threshold(const RollModel<R>& m) {
-  return threshold_under(m, R(units::g.si()));
+  return threshold_of(rolling(m));
 }
 
 template <class R>
 SprungTilt<R> sprung_tilt_angle(const RollModel<R>& m) {
-  using std::atan, std::cos;
-  // Gravity on to the table and the angle fix each other; the threshold hardly moves with gravity, so that
-  // going round settles fast, value and derivatives alike.
-  R angle(0.0);
-  RollThreshold<R> t;
+  using std::atan;
+  const Roll<R> roll = rolling(m);
+  const Roll<double> d = plain(roll);
+
+  // Gravity on to the table and the angle fix each other; the threshold hardly moves with gravity, so that going
+  // round settles fast.
+  const auto tilt = [&](double at) { return std::atan(threshold_of(d.under(std::cos(at))).threshold); };
+  double at = 0.0;
   for (int round = 0; round < 100; ++round) {
-    t = threshold_under(m, R(R(units::g.si()) * cos(angle)));
-    if (t.outcome == RollOutcome::cannot_stand_upright) break;
-    const double last = value_of(angle);
-    angle = atan(t.threshold);
-    if (std::abs(value_of(angle) - last) < 1e-15) break;
+    const double next = tilt(at), moved = next - at;
+    at = next;
+    if (std::abs(moved) < 1e-15) break;
   }
-  return {t.outcome, AngleOf<R>::from_si(angle), t.roll};
+
+  // One round in R, and the implicit derivative of the angle that feeds back on itself.
+  const double step = 1e-5;
+  const auto roll_at = [&](double b) { return threshold_of(d.under(std::cos(b))).roll.si(); };
+  const RollThreshold<R> t = threshold_of(roll.under(R(std::cos(at))));
+  const R moved = (atan(t.threshold) - R(at)) / R(1.0 - (tilt(at + step) - tilt(at - step)) / (2.0 * step));
+  const R more_roll = moved * R((roll_at(at + step) - roll_at(at - step)) / (2.0 * step));
+  return {t.outcome, AngleOf<R>::from_si(R(at) + moved), t.roll + AngleOf<R>::from_si(more_roll)};
 }
 
 #define TRAMMEL_STABILITY_IN(R)                                                 \

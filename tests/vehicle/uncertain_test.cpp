@@ -118,6 +118,7 @@ TEST(Uncertain, RollThresholdCarriesItsDerivativesThroughTheSolve) {
     compare(t.roll.si(), up.roll.si(), down.roll.si());
     compare(t.roll_per_g.si(), up.roll_per_g.si(), down.roll_per_g.si());
     compare(t.first_lift, up.first_lift, down.first_lift);
+    compare(tilt.roll.si(), sprung_tilt_angle(model(high)).roll.si(), sprung_tilt_angle(model(low)).roll.si());
     compare(tilt.angle.si(), sprung_tilt_angle(model(high)).angle.si(), sprung_tilt_angle(model(low)).angle.si());
   }
   std::cout << "worst share of uncertainty against differences " << worst << " of the whole\n";
