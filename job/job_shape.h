@@ -7,6 +7,10 @@
 
 namespace trammel {
 
+namespace words {
+inline constexpr std::array<std::string_view, 2> left_right = {"left", "right"};
+inline constexpr std::array<std::string_view, 2> decimal_signs = {".", ","};
+}  // namespace words
 namespace sizes {
 inline constexpr Plausible reading{0.2, 2.5}, string{0.0, 0.6}, toe_diameter{0.15, 0.8}, instrument{1e-5, 0.01};
 inline constexpr Plausible door{1.0, 4.0}, bend{1.5, 50}, slope{0.0, 0.6}, torque_done{0.3, 600};
@@ -67,7 +71,7 @@ template <class V> void fields(V& v, Adjustment& s) {
 template <class V> void fields(V& v, Signed& s) {
   v.field(Key{"step", "the step that is done", Need::required}, s.step);
   v.field(Key{"who", "who did it", Need::required}, s.who);
-  v.field(Key{"side", "left or right, where a step has sides"}, s.side);
+  v.field(Key{"side", "left or right, where a step has sides", {}, {}, words::left_right}, s.side);
   v.field(Key{"when", "date and time"}, s.when);
   v.field(Key{"evidence", "what was seen or measured"}, s.evidence);
 }
@@ -84,7 +88,7 @@ template <class V> void fields(V& v, Job& s) {
   v.field(Key{"customer", "whose cart it is"}, s.customer);
   v.field(Key{"date", "date of the job, as 2026-11-25"}, s.date);
   v.field(Key{"place_of_rules", "where the cart is used, for rules by place"}, s.place_of_rules);
-  v.field(Key{"decimal_sign", "\".\" or \",\" for every number in this file"}, s.decimal_sign);
+  v.field(Key{"decimal_sign", "\".\" or \",\" for every number in this file", {}, {}, words::decimal_signs}, s.decimal_sign);
   v.field(Key{"person", "mass of one person", {}, sizes::person}, s.person);
   v.field(Key{"load_case", "loads to be judged"}, s.load_case);
   v.field(Key{"site", "where the cart works"}, s.site);

@@ -14,7 +14,7 @@
 namespace trammel {
 
 struct Spliced {
-  std::string text;                     // the old text where there is a diagnostic
+  std::string text;  // the old text where there is a diagnostic
   std::vector<Diagnostic> diagnostics;
 };
 

@@ -1,0 +1,123 @@
+#include <algorithm>
+
+#include "jobfile/reader.h"
+#include "jobfile/rules.h"
+
+namespace trammel {
+
+namespace {
+
+std::string first_word(const std::string& text) { return text.substr(0, text.find(' ')); }
+
+void report_unknown(const Text& text, const char* code, const std::vector<std::string>& known, ReadContext& context) {
+  auto& fault = context.report.add(code, {{"name", text.value}}, text.place, characters(text.value) + 2);
+  fault.nearest = nearest(first_word(text.value), std::span<const std::string>(known));
+  if (fault.nearest.empty()) fault.nearest = nearest(text.value, std::span<const std::string>(known));
+  if (fault.nearest.empty()) fault.choices = known;
+}
+
+bool is_known(const std::string& word, const std::vector<std::string>& known) {
+  return std::find(known.begin(), known.end(), word) != known.end();
+}
+
+// A reading of a wheel needs all parts of what was measured.
+void check_together(const Reading& reading, std::initializer_list<std::pair<const char*, bool>> keys,
+                    ReadContext& context) {
+  const char* given = nullptr;
+  for (const auto& [key, there] : keys)
+    if (there && !given) given = key;
+  for (const auto& [key, there] : keys)
+    if (given && !there) context.report.add("goes-with", {{"key", given}, {"other", key}}, reading.place);
+}
+
+void check_reading(const Reading& r, ReadContext& context) {
+  check_together(r,
+                 {{"toe_front", r.toe_front.has_value()},
+                  {"toe_rear", r.toe_rear.has_value()},
+                  {"toe_diameter", r.toe_diameter.has_value()}},
+                 context);
+  const bool left = r.left_string_front || r.left_string_rear, right = r.right_string_front || r.right_string_rear;
+  if (left)
+    check_together(r,
+                   {{"left_string_front", r.left_string_front.has_value()},
+                    {"left_string_rear", r.left_string_rear.has_value()},
+                    {"string_diameter", r.string_diameter.has_value()}},
+                   context);
+  if (right)
+    check_together(r,
+                   {{"right_string_front", r.right_string_front.has_value()},
+                    {"right_string_rear", r.right_string_rear.has_value()},
+                    {"string_diameter", left || r.string_diameter.has_value()}},
+                   context);
+}
+
+template <class T>
+void read_list_of_events(const Node& root, std::string_view key, ReadContext& context, std::vector<Event>& events) {
+  const Node* list = root.find(key);
+  if (!list) return;
+  std::vector<T> items;
+  TableReader(root, "", context).read(*list, Key{key, ""}, items);
+  if (list->kind != Node::Kind::list) return;
+  for (std::size_t i = 0; i < items.size() && i < list->items.size(); ++i) {
+    if (list->items[i].kind == Node::Kind::table && list->items[i].members.empty())
+      context.report.at(list->items[i], "entry-empty", {{"key", std::string(key)}});
+    events.push_back(std::move(items[i]));
+  }
+}
+
+Place place_of(const Event& event) {
+  return std::visit([](const auto& e) { return e.place; }, event);
+}
+
+}  // namespace
+
+std::vector<Event> read_events(const Node& root, ReadContext& context) {
+  std::vector<Event> events;
+  read_list_of_events<Reading>(root, "reading", context, events);
+  read_list_of_events<Adjustment>(root, "adjustment", context, events);
+  read_list_of_events<Signed>(root, "signed", context, events);
+  read_list_of_events<TorqueEntry>(root, "torque", context, events);
+  std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) {
+    const Place p = place_of(a), q = place_of(b);
+    return std::pair(p.line, p.column) < std::pair(q.line, q.column);
+  });
+  for (const Event& event : events)
+    if (const auto* reading = std::get_if<Reading>(&event)) check_reading(*reading, context);
+  return events;
+}
+
+void check_job(const Node&, const Job& job, ReadContext& context) {
+  // Seats that loads name.
+  std::vector<std::string> seats, steps, fasteners;
+  for (const Seat& seat : job.cart.seat) seats.push_back(seat.name.value);
+  for (const LoadCase& load : job.load_case) {
+    for (const Text& seat : load.seats)
+      if (!seat.value.empty() && !is_known(seat.value, seats)) report_unknown(seat, "unknown-seat", seats, context);
+    if (load.cargo_at && !is_known(load.cargo_at->value, seats))
+      report_unknown(*load.cargo_at, "unknown-seat", seats, context);
+    if (load.cargo.has_value() != load.cargo_at.has_value())
+      context.report.add("goes-with",
+                         {{"key", load.cargo ? "cargo" : "cargo_at"}, {"other", load.cargo ? "cargo_at" : "cargo"}},
+                         load.cargo ? load.cargo->place : load.cargo_at->place);
+  }
+
+  // Steps and fasteners that entries name.
+  for (const KitUse& use : job.kits) {
+    for (const KitStep& step : use.kit.step) steps.push_back(step.id.value);
+    for (const KitFastener& fastener : use.kit.fastener) fasteners.push_back(fastener.id.value);
+  }
+  for (const Event& event : job.events) {
+    if (const auto* step = std::get_if<Signed>(&event);
+        step && !step->step.value.empty() && !is_known(step->step.value, steps))
+      report_unknown(step->step, "unknown-step", steps, context);
+    if (const auto* torque = std::get_if<TorqueEntry>(&event); torque && !torque->fastener.value.empty()) {
+      const std::string& name = torque->fastener.value;
+      const bool known = std::any_of(fasteners.begin(), fasteners.end(), [&](const std::string& id) {
+        return !id.empty() && name.starts_with(id) && (name.size() == id.size() || name[id.size()] == ' ');
+      });
+      if (!known) report_unknown(torque->fastener, "unknown-fastener", fasteners, context);
+    }
+  }
+}
+
+}  // namespace trammel

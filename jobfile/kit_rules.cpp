@@ -1,0 +1,175 @@
+#include <algorithm>
+
+#include "jobfile/reader.h"
+#include "jobfile/rules.h"
+
+namespace trammel {
+
+namespace {
+
+constexpr Plausible wheel_torque{40, 200};  // N·m, wheel nuts of light carts. common practice, no source
+
+constexpr std::string_view change_keys[] = {"set", "move", "add", "remove", "to", "by", "value", "mirror", "why"};
+constexpr std::string_view value_keys[] = {"to", "by", "value", ""};  // of set, move, add, remove
+
+std::string code_of(OverlayFault fault) {
+  switch (fault) {
+    case OverlayFault::no_such_path:
+      return "change-path-breaks";
+    case OverlayFault::nothing_there:
+      return "change-finds-nothing";
+    case OverlayFault::wrong_type:
+      return "change-does-not-fit";
+    case OverlayFault::name_taken:
+      return "change-adds-twice";
+    case OverlayFault::needed:
+      return "change-removes-needed";
+    case OverlayFault::no_other_side:
+      return "change-has-no-mirror";
+  }
+  return "change-path-breaks";
+}
+
+void report_problem(const Node& path, const OverlayProblem& problem, ReadContext& context) {
+  const std::size_t at = path.text.find(problem.word);
+  const bool shown = at != std::string::npos && !problem.word.empty();
+  const auto place = shown ? place_in_text(path, at, context.report) : std::nullopt;
+  auto& fault = context.report.add(code_of(problem.fault), {{"path", path.text}, {"word", problem.word}},
+                                   place.value_or(path.place), place ? characters(problem.word) : path.length);
+  fault.nearest = problem.nearest;
+  if (problem.nearest.empty()) fault.choices = problem.choices;
+}
+
+// Which of the four acts a change names; nothing where it is none or more than one.
+const Member* act_of(const Node& table, Change& change, ReadContext& context) {
+  const Member* found = nullptr;
+  for (std::size_t i = 0; i < words::change_acts.size(); ++i) {
+    const Member* member = table.member(words::change_acts[i]);
+    if (!member) continue;
+    if (found) {
+      context.report.at(*member, "change-two-acts", {{"first", found->key}, {"second", member->key}});
+      return nullptr;
+    }
+    found = member;
+    change.act = static_cast<Change::Act>(i);
+  }
+  if (!found) {
+    context.report.at(table, "change-no-act", {}).choices.assign(words::change_acts.begin(), words::change_acts.end());
+    return nullptr;
+  }
+  if (found->value.kind == Node::Kind::text) return found;
+  context.report.at(found->value, "wrong-shape",
+                    {{"key", found->key}, {"wanted", "text"}, {"found", std::string(kind_name(found->value))}});
+  return nullptr;
+}
+
+// The value of a change, read as what its path holds.
+bool read_change_value(const Node& table, const Member& act, const OverlayTarget& target, Change& change,
+                       ReadContext& context) {
+  const std::string_view wanted = value_keys[static_cast<std::size_t>(change.act)];
+  for (const std::string_view other : value_keys)
+    if (const Member* member = other.empty() || other == wanted ? nullptr : table.member(other)) {
+      context.report.at(*member, "change-other-value-key", {{"act", act.key}, {"key", member->key}}).choices = {
+          std::string(wanted.empty() ? "why" : wanted)};
+      return false;
+    }
+  if (wanted.empty()) return true;
+  const Node* value = table.find(wanted);
+  if (!value) {
+    context.report.at(table, "missing-key",
+                      {{"key", std::string(wanted)}, {"table", "`" + act.key + "`"}, {"what", "the value itself"}});
+    return false;
+  }
+  const std::size_t before = context.report.size();
+  Key key = target.key;
+  if (change.act == Change::Act::move) key.plausible.reset();  // it is added, so it may be small or negative
+  change.value = target.value;
+  std::visit(
+      [&](auto& v) {
+        using V = std::decay_t<decltype(v)>;
+        if constexpr (!std::is_same_v<V, std::monostate>)
+          TableReader(table, std::string(key.name), context).read(*value, key, v);
+      },
+      change.value);
+  return context.report.size() == before;
+}
+
+}  // namespace
+
+std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, ReadContext& context) {
+  std::vector<Change> changes;
+  const Node* list = root.find("change");
+  if (!list) return changes;
+  if (list->kind != Node::Kind::list) {
+    context.report.at(*list, "wrong-shape",
+                      {{"key", "change"},
+                       {"wanted", "a list of tables, each under [[ ]]"},
+                       {"found", std::string(kind_name(*list))}});
+    return changes;
+  }
+  for (const Node& table : list->items) {
+    if (table.kind != Node::Kind::table) {
+      context.report.at(table, "wrong-shape",
+                        {{"key", "change"}, {"wanted", "a table"}, {"found", std::string(kind_name(table))}});
+      continue;
+    }
+    Change change;
+    change.place = table.place;
+    for (const Member& member : table.members) {
+      if (std::find(std::begin(change_keys), std::end(change_keys), member.key) != std::end(change_keys)) continue;
+      auto& fault = context.report.at(member, "unknown-key", {{"key", member.key}, {"table", "`change`"}});
+      fault.nearest = nearest(member.key, change_keys);
+      if (fault.nearest.empty()) fault.choices.assign(std::begin(change_keys), std::end(change_keys));
+    }
+    if (const Node* why = table.find("why"))
+      if (const auto text = read_text(*why, Key{"why", ""}, context)) change.why = text->value;
+    if (const Node* mirror = table.find("mirror"))
+      if (const auto flag = read_flag(*mirror, Key{"mirror", ""}, context)) change.mirror = flag->value;
+    const Member* act = act_of(table, change, context);
+    if (!act) continue;
+    change.path = act->value.text;
+
+    // What stands at the path, then the value as that, then the change itself.
+    OverlayProblem problem;
+    const auto target = find_target(cart, change.path, &problem, names);
+    if (!target) {
+      report_problem(act->value, problem, context);
+      continue;
+    }
+    const bool fits = change.act == Change::Act::remove || target->list == (change.act == Change::Act::add);
+    if (!fits) {
+      context.report.at(act->value, target->list ? "change-of-a-list" : "change-adds-to-no-list",
+                        {{"path", change.path}, {"act", act->key}});
+      continue;
+    }
+    if (!read_change_value(table, *act, *target, change, context)) continue;
+    if (names == ListNames::of_the_cart) {
+      auto result = with_changes(cart, std::span(&change, 1));
+      if (!result.problems.empty()) {
+        report_problem(act->value, result.problems.front(), context);
+        continue;
+      }
+      cart = std::move(result.cart);
+    }
+    changes.push_back(std::move(change));
+  }
+  return changes;
+}
+
+void check_kit(const Node& root, const Kit& kit, ReadContext& context) {
+  const Node* list = root.find("fastener");
+  for (std::size_t i = 0; list && i < kit.fastener.size() && i < list->items.size(); ++i) {
+    const KitFastener& fastener = kit.fastener[i];
+    const bool on_wheel =
+        fastener.at.value.find("wheel") != std::string::npos || (fastener.duty && fastener.duty->value == "wheel");
+    const Node* torque = list->items[i].kind == Node::Kind::table ? list->items[i].find("torque") : nullptr;
+    if (!on_wheel || !torque || torque->kind != Node::Kind::text || !fastener.torque) continue;
+    const Number number = trammel::number(fastener.torque->value);
+    const bool plausible_elsewhere = number.si >= sizes::torque.low && number.si <= sizes::torque.high;
+    const ReadResult read = read_quantity(torque->text, Kind::torque, context.rules);
+    if (const auto* written = std::get_if<Written>(&read); written && plausible_elsewhere)
+      doubt_size(*torque, "torque", number, written->unit, wheel_torque, context);
+  }
+}
+
+}  // namespace trammel

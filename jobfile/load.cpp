@@ -1,0 +1,144 @@
+#include "jobfile/load.h"
+
+#include "jobfile/open.h"
+#include "jobfile/reader.h"
+#include "jobfile/rules.h"
+
+namespace trammel {
+
+namespace {
+
+using Includes = Opener::Includes;
+
+template <class T>
+Loaded<T> finished(std::optional<T> value, Report& report) {
+  Loaded<T> out{std::move(value), report.take()};
+  if (!out.diagnostics.empty()) out.value.reset();
+  return out;
+}
+
+Cart read_cart(const Node& root, Report& report) {
+  ReadContext context{report, Basis::assumed, {}};
+  const Node* basis = root.find("basis");
+  for (std::size_t i = 0; basis && i < words::bases.size(); ++i)
+    if (basis->text == words::bases[i]) context.basis = static_cast<Basis>(i);
+  Cart cart;
+  read_table(root, "", context, cart);
+  check_format(root, "trammel cart 1", context);
+  check_cart(root, cart, context);
+  return cart;
+}
+
+// The kit; `cart` is what its changes are laid over and is changed along.
+Kit read_kit(const Node& root, Cart& cart, ListNames names, Report& report) {
+  ReadContext context{report, Basis::kit, {}};
+  Kit kit;
+  read_table(root, "", context, kit, {"change"});
+  check_format(root, "trammel kit 1", context);
+  kit.change = read_changes(root, cart, names, context);
+  if (!kit.change.empty() && names == ListNames::of_the_cart) check_changed_cart(cart, kit.change.back(), context);
+  check_kit(root, kit, context);
+  return kit;
+}
+
+// `kits = ["a.toml", { file = "b.toml" }]`.
+std::vector<const Node*> kit_files(const Node& root, ReadContext& context) {
+  std::vector<const Node*> out;
+  const Node* kits = root.find("kits");
+  if (!kits) return out;
+  if (kits->kind != Node::Kind::list) {
+    context.report.at(
+        *kits, "wrong-shape",
+        {{"key", "kits"}, {"wanted", "a list, as [\"kit.toml\"]"}, {"found", std::string(kind_name(*kits))}});
+    return out;
+  }
+  for (const Node& item : kits->items) {
+    const Node* file = item.kind == Node::Kind::table ? item.find("file") : &item;
+    if (!file)
+      context.report.at(item, "missing-key", {{"key", "file"}, {"table", "`kits`"}, {"what", "the kit's file"}});
+    for (const Member& member : item.members)
+      if (member.key != "file")
+        context.report.at(member, "unknown-key", {{"key", member.key}, {"table", "`kits`"}}).choices = {"file"};
+    bool twice = false;
+    for (const Node* earlier : out)
+      if (file && earlier->text == file->text && file->kind == Node::Kind::text) {
+        context.report.at(*file, "name-twice", {{"name", file->text}}).other = earlier->place;
+        twice = true;
+      }
+    if (file && !twice) out.push_back(file);
+  }
+  return out;
+}
+
+}  // namespace
+
+Loaded<Cart> load_cart(Files& files, const std::string& path) {
+  Report report;
+  const auto root = Opener(files, report).open_first(path, "cart.toml", Includes::followed);
+  std::optional<Cart> cart;
+  if (root) cart = read_cart(*root, report);
+  return finished(std::move(cart), report);
+}
+
+Loaded<Kit> load_kit(Files& files, const std::string& path) {
+  Report report;
+  const auto root = Opener(files, report).open_first(path, "kit.toml", Includes::followed);
+  std::optional<Kit> kit;
+  Cart any;
+  if (root) kit = read_kit(*root, any, ListNames::any, report);
+  return finished(std::move(kit), report);
+}
+
+Loaded<Job> load_job(Files& files, const std::string& path) {
+  Report report;
+  Opener opener(files, report);
+  const auto root = opener.open_first(path, "job.toml", Includes::not_followed);
+  if (!root) return finished<Job>(std::nullopt, report);
+
+  // The job's own file.
+  ReadContext context{report, Basis::assumed, {}};
+  if (const Node* sign = root->find("decimal_sign"); sign && sign->text == ",") context.rules.decimal_sign = ',';
+  Job job;
+  read_table(*root, "", context, job, {"cart", "kits", "reading", "adjustment", "signed", "torque"});
+  check_format(*root, "trammel job 1", context);
+  ReadContext measured{report, Basis::measured, context.rules};
+  job.events = read_events(*root, measured);
+
+  // The cart, then each kit on what the kits before it leave.
+  bool whole = true;
+  const std::size_t before = report.size();
+  if (const Node* named = root->find("cart")) {
+    const auto cart = opener.open_named(*named);
+    if (cart) job.cart = read_cart(*cart, report);
+    whole = cart.has_value();
+  } else {
+    report.at(*root, "missing-key",
+              {{"key", "cart"}, {"table", "this file"}, {"what", "the cart's file, as \"cart.toml\""}});
+    whole = false;
+  }
+  // On a cart with faults of its own, changes are checked for their paths alone.
+  const ListNames names = report.size() == before ? ListNames::of_the_cart : ListNames::any;
+  Cart changed = job.cart;
+  for (const Node* named : kit_files(*root, context)) {
+    const auto kit = opener.open_named(*named);
+    whole = whole && kit;
+    if (kit) job.kits.push_back({{named->text, named->place}, read_kit(*kit, changed, names, report)});
+  }
+
+  // What stands in one file and names something in another can be judged only where all were read.
+  if (whole) check_job(*root, job, context);
+  return finished<Job>(std::move(job), report);
+}
+
+std::string file_kind(Files& files, const std::string& path) {
+  const auto bytes = files.read(path, {});
+  if (const auto* fault = std::get_if<FileFault>(&bytes)) return *fault == FileFault::folder ? "job" : "";
+  Report report;
+  const auto root = Opener(files, report).open_first(path, "job.toml", Includes::not_followed);
+  const Node* format = root ? root->find("format") : nullptr;
+  for (const char* kind : {"cart", "kit", "job"})
+    if (format && format->text.starts_with(std::string("trammel ") + kind)) return kind;
+  return "";
+}
+
+}  // namespace trammel
