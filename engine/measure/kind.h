@@ -8,8 +8,22 @@
 namespace trammel {
 
 enum class Kind {
-  length, area, angle, turns, mass, force, torque, speed, pressure, power, temperature, time,
-  stiffness, ratio, money, pitch  // pitch: advance of a screw, metres per turn; turns: of an adjuster
+  length,
+  area,
+  angle,
+  turns,
+  mass,
+  force,
+  torque,
+  speed,
+  pressure,
+  power,
+  temperature,
+  time,
+  stiffness,
+  ratio,
+  money,
+  pitch  // pitch: advance of a screw, metres per turn; turns: of an adjuster
 };
 
 // A value in the coherent SI unit of its kind (angle rad, turns in turns, pitch m per turn, ratio 1,
@@ -20,31 +34,75 @@ struct Number {
   std::optional<double> u;
 };
 
-template <class Q> struct KindOf;
-template <> struct KindOf<Length> { static constexpr Kind kind = Kind::length; };
-template <> struct KindOf<Area> { static constexpr Kind kind = Kind::area; };
-template <> struct KindOf<Angle> { static constexpr Kind kind = Kind::angle; };
-template <> struct KindOf<Mass> { static constexpr Kind kind = Kind::mass; };
-template <> struct KindOf<Force> { static constexpr Kind kind = Kind::force; };
-template <> struct KindOf<Torque> { static constexpr Kind kind = Kind::torque; };
-template <> struct KindOf<Speed> { static constexpr Kind kind = Kind::speed; };
-template <> struct KindOf<Pressure> { static constexpr Kind kind = Kind::pressure; };
-template <> struct KindOf<Power> { static constexpr Kind kind = Kind::power; };
-template <> struct KindOf<Temperature> { static constexpr Kind kind = Kind::temperature; };
-template <> struct KindOf<Time> { static constexpr Kind kind = Kind::time; };
-template <> struct KindOf<Stiffness> { static constexpr Kind kind = Kind::stiffness; };
-template <> struct KindOf<double> { static constexpr Kind kind = Kind::ratio; };
+template <class Q>
+struct KindOf;
+template <>
+struct KindOf<Length> {
+  static constexpr Kind kind = Kind::length;
+};
+template <>
+struct KindOf<Area> {
+  static constexpr Kind kind = Kind::area;
+};
+template <>
+struct KindOf<Angle> {
+  static constexpr Kind kind = Kind::angle;
+};
+template <>
+struct KindOf<Mass> {
+  static constexpr Kind kind = Kind::mass;
+};
+template <>
+struct KindOf<Force> {
+  static constexpr Kind kind = Kind::force;
+};
+template <>
+struct KindOf<Torque> {
+  static constexpr Kind kind = Kind::torque;
+};
+template <>
+struct KindOf<Speed> {
+  static constexpr Kind kind = Kind::speed;
+};
+template <>
+struct KindOf<Pressure> {
+  static constexpr Kind kind = Kind::pressure;
+};
+template <>
+struct KindOf<Power> {
+  static constexpr Kind kind = Kind::power;
+};
+template <>
+struct KindOf<Temperature> {
+  static constexpr Kind kind = Kind::temperature;
+};
+template <>
+struct KindOf<Time> {
+  static constexpr Kind kind = Kind::time;
+};
+template <>
+struct KindOf<Stiffness> {
+  static constexpr Kind kind = Kind::stiffness;
+};
+template <>
+struct KindOf<double> {
+  static constexpr Kind kind = Kind::ratio;
+};
 
 template <class Q>
 constexpr Number number(Q q) {
-  if constexpr (requires { q.si(); }) return {KindOf<Q>::kind, q.si(), std::nullopt};
-  else return {KindOf<Q>::kind, q, std::nullopt};
+  if constexpr (requires { q.si(); })
+    return {KindOf<Q>::kind, q.si(), std::nullopt};
+  else
+    return {KindOf<Q>::kind, q, std::nullopt};
 }
 template <class Q>
 constexpr Number number(Q q, Q u) {
   Number n = number(q);
-  if constexpr (requires { u.si(); }) n.u = u.si();
-  else n.u = u;
+  if constexpr (requires { u.si(); })
+    n.u = u.si();
+  else
+    n.u = u;
   return n;
 }
 

@@ -25,6 +25,7 @@ std::string_view nearest_of(std::string_view word, std::span<const Word> words) 
     if (known.empty() || known.size() > longest) continue;
     const std::size_t length = std::max(word.size(), known.size());
     const int cut_off = length < 2 ? 1 : std::max<int>(4, 4 * static_cast<int>(length) / 3);
+    if (4 * static_cast<int>(length - std::min(word.size(), known.size())) > cut_off) continue;
     const int distance = edit_distance_quarters(word, known);
     // A word of which nothing is left is no neighbour.
     if (distance > cut_off || distance >= 4 * static_cast<int>(length)) continue;
@@ -41,17 +42,20 @@ std::string_view nearest_of(std::string_view word, std::span<const Word> words) 
 int edit_distance_quarters(std::string_view a, std::string_view b) {
   a = a.substr(0, longest);
   b = b.substr(0, longest);
-  std::array<std::array<int, longest + 1>, longest + 1> d{};
-  for (std::size_t i = 0; i <= a.size(); ++i) d[i][0] = 4 * static_cast<int>(i);
-  for (std::size_t j = 0; j <= b.size(); ++j) d[0][j] = 4 * static_cast<int>(j);
+  // Three rows of the table suffice: this one, the last, and the one before for a swap.
+  std::array<int, longest + 1> before, last, row;
+  for (std::size_t j = 0; j <= b.size(); ++j) before[j] = last[j] = row[j] = 4 * static_cast<int>(j);
   for (std::size_t i = 1; i <= a.size(); ++i) {
+    row[0] = 4 * static_cast<int>(i);
     for (std::size_t j = 1; j <= b.size(); ++j) {
-      d[i][j] = std::min({d[i - 1][j] + 4, d[i][j - 1] + 4, d[i - 1][j - 1] + change_cost(a[i - 1], b[j - 1])});
+      row[j] = std::min({last[j] + 4, row[j - 1] + 4, last[j - 1] + change_cost(a[i - 1], b[j - 1])});
       const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
-      if (swapped && a[i - 1] != a[i - 2]) d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 4);
+      if (swapped && a[i - 1] != a[i - 2]) row[j] = std::min(row[j], before[j - 2] + 4);
     }
+    std::swap(before, last);
+    std::swap(last, row);
   }
-  return d[a.size()][b.size()];
+  return last[b.size()];
 }
 
 std::string_view nearest(std::string_view word, std::span<const std::string_view> words) {

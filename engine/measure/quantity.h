@@ -46,10 +46,22 @@ class Quantity {
 
   constexpr Quantity operator+() const { return *this; }
   constexpr Quantity operator-() const { return Quantity(-value_); }
-  constexpr Quantity& operator+=(Quantity b) { value_ += b.value_; return *this; }
-  constexpr Quantity& operator-=(Quantity b) { value_ -= b.value_; return *this; }
-  constexpr Quantity& operator*=(const Rep& b) { value_ *= b; return *this; }
-  constexpr Quantity& operator/=(const Rep& b) { value_ /= b; return *this; }
+  constexpr Quantity& operator+=(Quantity b) {
+    value_ += b.value_;
+    return *this;
+  }
+  constexpr Quantity& operator-=(Quantity b) {
+    value_ -= b.value_;
+    return *this;
+  }
+  constexpr Quantity& operator*=(const Rep& b) {
+    value_ *= b;
+    return *this;
+  }
+  constexpr Quantity& operator/=(const Rep& b) {
+    value_ /= b;
+    return *this;
+  }
 
   friend constexpr Quantity operator+(Quantity a, Quantity b) { return Quantity(a.value_ + b.value_); }
   friend constexpr Quantity operator-(Quantity a, Quantity b) { return Quantity(a.value_ - b.value_); }
@@ -105,9 +117,12 @@ using LengthPerAngle = Dimension<1, 0, 0, 0, -1>;
 using RollStiffness = Dimension<2, 1, -2, 0, -1>;
 }  // namespace dim
 
-template <class Rep> using LengthOf = Quantity<dim::Length, Rep>;
-template <class Rep> using AngleOf = Quantity<dim::Angle, Rep>;
-template <class Rep> using AnglePerLengthOf = Quantity<dim::AnglePerLength, Rep>;
+template <class Rep>
+using LengthOf = Quantity<dim::Length, Rep>;
+template <class Rep>
+using AngleOf = Quantity<dim::Angle, Rep>;
+template <class Rep>
+using AnglePerLengthOf = Quantity<dim::AnglePerLength, Rep>;
 
 using Length = Quantity<dim::Length>;
 using Area = Quantity<dim::Area>;
@@ -158,18 +173,27 @@ constexpr Quantity<D, Rep> abs(Quantity<D, Rep> a) {
 }
 // The side of a square: sqrt(Area) is a Length.
 template <class D, class Rep>
-  requires(D::length % 2 == 0 && D::mass % 2 == 0 && D::time % 2 == 0 && D::temperature % 2 == 0 && D::angle % 2 == 0)
-auto sqrt(Quantity<D, Rep> a) {
+requires(D::length % 2 == 0 && D::mass % 2 == 0 && D::time % 2 == 0 && D::temperature % 2 == 0 &&
+         D::angle % 2 == 0) auto sqrt(Quantity<D, Rep> a) {
   using std::sqrt;
   using Half = Dimension<D::length / 2, D::mass / 2, D::time / 2, D::temperature / 2, D::angle / 2>;
   return Quantity<Half, Rep>::from_si(sqrt(a.si()));
 }
 template <class Rep>
-Rep sin(AngleOf<Rep> a) { using std::sin; return sin(a.si()); }
+Rep sin(AngleOf<Rep> a) {
+  using std::sin;
+  return sin(a.si());
+}
 template <class Rep>
-Rep cos(AngleOf<Rep> a) { using std::cos; return cos(a.si()); }
+Rep cos(AngleOf<Rep> a) {
+  using std::cos;
+  return cos(a.si());
+}
 template <class Rep>
-Rep tan(AngleOf<Rep> a) { using std::tan; return tan(a.si()); }
+Rep tan(AngleOf<Rep> a) {
+  using std::tan;
+  return tan(a.si());
+}
 template <class D, class Rep>
 AngleOf<Rep> atan2(Quantity<D, Rep> y, Quantity<D, Rep> x) {
   using std::atan2;

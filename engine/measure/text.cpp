@@ -51,9 +51,11 @@ std::size_t match(std::string_view text, std::size_t at, std::string_view spelli
 // The end of the longest of `spellings`, parted by `|`, that stands at `at`; `at` where none does.
 std::size_t match_any(std::string_view text, std::size_t at, std::string_view spellings, bool any_case) {
   std::size_t longest = at;
+  const char32_t first = glyph_at(text, at).code;
   while (!spellings.empty()) {
     const std::size_t bar = std::min(spellings.find('|'), spellings.size());
-    if (bar > 0) longest = std::max(longest, match(text, at, spellings.substr(0, bar), any_case));
+    if (bar > 0 && same_letter(first, glyph_at(spellings, 0).code, any_case))
+      longest = std::max(longest, match(text, at, spellings.substr(0, bar), any_case));
     spellings.remove_prefix(std::min(bar + 1, spellings.size()));
   }
   return longest;

@@ -13,8 +13,18 @@ template <class T>
 struct Vector3 {
   T x{}, y{}, z{};
 
-  constexpr Vector3& operator+=(const Vector3& b) { x += b.x; y += b.y; z += b.z; return *this; }
-  constexpr Vector3& operator-=(const Vector3& b) { x -= b.x; y -= b.y; z -= b.z; return *this; }
+  constexpr Vector3& operator+=(const Vector3& b) {
+    x += b.x;
+    y += b.y;
+    z += b.z;
+    return *this;
+  }
+  constexpr Vector3& operator-=(const Vector3& b) {
+    x -= b.x;
+    y -= b.y;
+    z -= b.z;
+    return *this;
+  }
   friend constexpr Vector3 operator+(Vector3 a, const Vector3& b) { return a += b; }
   friend constexpr Vector3 operator-(Vector3 a, const Vector3& b) { return a -= b; }
   friend constexpr Vector3 operator-(const Vector3& a) { return {-a.x, -a.y, -a.z}; }
