@@ -271,7 +271,7 @@ std::optional<OverlayProblem> lay_over(Cart& cart, const Change& change) {
 
 }  // namespace
 
-OverlayResult with_changes(const Cart& cart, std::span<const Change> changes) {
+OverlayResult apply(const Cart& cart, std::span<const Change> changes) {
   OverlayResult result{cart, {}};
   for (const Change& change : changes)
     if (auto problem = lay_over(result.cart, change)) result.problems.push_back(std::move(*problem));

@@ -8,7 +8,7 @@
 // with `left` and `right` exchanged in their names.
 //
 // Law 1: no changes give the cart back unchanged.
-// Law 2: with_changes(with_changes(c, a), b) equals with_changes(c, a then b).
+// Law 2: apply(apply(c, a), b) equals apply(c, a then b).
 // Law 3: a mirrored change on a symmetric cart leaves it symmetric.
 #pragma once
 
@@ -44,7 +44,8 @@ struct OverlayResult {
   std::vector<OverlayProblem> problems;  // a change with a problem is left out, the others are applied
 };
 
-OverlayResult with_changes(const Cart& cart, std::span<const Change> changes);
+// Call it trammel::apply, since std::apply is found by argument too.
+OverlayResult apply(const Cart& cart, std::span<const Change> changes);
 
 // What a path leads to: an empty value of the type it holds (of a list: of its items) and its key.
 struct OverlayTarget {

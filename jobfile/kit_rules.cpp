@@ -144,7 +144,7 @@ std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, 
     }
     if (!read_change_value(table, *act, *target, change, context)) continue;
     if (names == ListNames::of_the_cart) {
-      auto result = with_changes(cart, std::span(&change, 1));
+      auto result = trammel::apply(cart, std::span(&change, 1));
       if (!result.problems.empty()) {
         report_problem(act->value, result.problems.front(), context);
         continue;
