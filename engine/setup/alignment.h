@@ -45,10 +45,10 @@ struct Band {
 
 struct Tolerance {
   std::optional<Band<Angle>> camber;
-  std::optional<Band<Length>> total_toe, toe_difference;  // at the setup's toe diameter
+  std::optional<Band<Length>> total_toe, toe_difference;  // at the task's toe diameter
 };
 
-struct Setup {
+struct AlignmentTask {
   Length toe_diameter;
   Tolerance tolerance;
   std::vector<Adjuster> adjusters;
@@ -73,7 +73,7 @@ struct AlignmentState {
 // The posterior after some events. A value: copies are independent.
 class Belief {
  public:
-  explicit Belief(const Setup& setup);
+  explicit Belief(const AlignmentTask& task);
   ~Belief();
   Belief(const Belief&);
   Belief(Belief&&) noexcept;
@@ -101,6 +101,6 @@ class Belief {
   std::unique_ptr<Inside> inside_;
 };
 
-Belief fold(const Setup& setup, const std::vector<Event>& events);
+Belief fold(const AlignmentTask& task, const std::vector<Event>& events);
 
 }  // namespace trammel::setup

@@ -27,6 +27,6 @@ struct Suspect {
   double share = 0.0;  // of the listed causes, sums to 1
 };
 
-std::vector<Suspect> diagnose(const Setup& setup, const Belief& belief);
+std::vector<Suspect> diagnose(const AlignmentTask& task, const Belief& belief);
 
 }  // namespace trammel::setup

@@ -5,7 +5,7 @@
 //                included, within the threads' limits: a small convex quadratic, camber and toe coupled
 //   quarters     of the 2^m neighbours in quarter flats, then single-quarter steps from the best, the one with the
 //                highest probability of being in tolerance
-// m is at most 8. Error: the box probability is good to 1e-3 (box.h).
+// m is at most 8. Candidates are ranked to 2e-3 in probability, the last choice made to 2e-4.
 // Law 1: the chosen quarters are at least as good as plain rounding and as not turning. Law 2: mirrored readings give
 // mirrored turns. Law 3: an adjuster that moves nothing is not turned. Law 4: no turn passes a thread's limit.
 #pragma once
@@ -42,10 +42,10 @@ struct Expected {
 struct Prescription {
   std::vector<PrescribedTurn> turns;  // only those not nought, camber adjusters first
   Expected after;
-  double probability_of_plain_rounding = 0.0;  // for comparison
+  double gain_over_plain_rounding = 0.0;  // in the probability of what the adjusters serve
   Adjustment as_adjustment() const;
 };
 
-Prescription prescribe(const Setup& setup, const Belief& belief);
+Prescription prescribe(const AlignmentTask& task, const Belief& belief);
 
 }  // namespace trammel::setup

@@ -32,7 +32,7 @@ struct Reading {
   std::optional<SquareGap> left_camber_gap, right_camber_gap;
   std::optional<Angle> left_camber_gauge, right_camber_gauge;
   std::optional<Length> toe_front, toe_rear;
-  std::optional<Length> toe_diameter;  // the setup's own where not given
+  std::optional<Length> toe_diameter;  // the task's own where not given
   std::optional<StringReading> left_string, right_string;
   std::optional<Length> string_diameter;
   std::optional<Angle> steering_wheel_angle;

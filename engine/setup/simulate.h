@@ -24,7 +24,7 @@ struct TrueEffect {
 struct TrueCart {
   WheelAngles start;
   double steering_ratio = 14.0;
-  std::vector<TrueEffect> effects;  // one for each of the setup's adjusters
+  std::vector<TrueEffect> effects;  // one for each of the task's adjusters
   // Where given, used in place of `effects`: change of the angles from the start at these net turns.
   std::function<WheelAngles(const std::vector<Angle>&)> linkage;
 };
@@ -40,20 +40,20 @@ struct ReadingPlan {
 
 class SimulatedCart {
  public:
-  SimulatedCart(const Setup& setup, TrueCart truth);
+  SimulatedCart(const AlignmentTask& task, TrueCart truth);
   Reading read(const ReadingPlan& plan, Generator& g) const;
   void turn(const Adjustment& adjustment, Generator& g);
   WheelAngles truth() const { return now_; }
   bool in_tolerance() const;
 
  private:
-  Setup setup_;
+  AlignmentTask task_;
   TrueCart cart_;
   std::vector<Angle> turned_;  // as really turned
   WheelAngles settled_, now_;
 };
 
 // Draws a cart: effects from the adjusters' means and spreads.
-TrueCart draw_cart(const Setup& setup, const WheelAngles& start, Generator& g);
+TrueCart draw_cart(const AlignmentTask& task, const WheelAngles& start, Generator& g);
 
 }  // namespace trammel::setup

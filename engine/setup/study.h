@@ -31,6 +31,6 @@ struct StudyResult {
   int percentile(double share) const;  // passes, both_in
 };
 
-StudyResult run_study(const Setup& setup, const Study& study, Generator& g);
+StudyResult run_study(const AlignmentTask& task, const Study& study, Generator& g);
 
 }  // namespace trammel::setup

@@ -46,7 +46,7 @@ struct Answer {
   bool steering_ratio_assumed = false;
 };
 
-Answer align(const Setup& setup, const std::vector<Event>& events);
-Answer judge(const Setup& setup, const Belief& belief);
+Answer align(const AlignmentTask& task, const std::vector<Event>& events);
+Answer judge(const AlignmentTask& task, const Belief& belief);
 
 }  // namespace trammel::setup

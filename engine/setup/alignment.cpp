@@ -1,0 +1,349 @@
+#include "setup/alignment.h"
+
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+#include "measure/normal.h"
+#include "setup/belief.h"
+
+namespace trammel::setup {
+
+namespace {
+
+constexpr Estimate<double> assumed_ratio{14.0, 4.0};
+
+double square(double a) { return a * a; }
+
+// One scalar reading, iterated so that the slope is taken at the posterior.
+void update(Gaussian& joint, const Observation& o, double variance) {
+  const Eigen::VectorXd mean = joint.mean();
+  Eigen::RowVectorXd slope;
+  Eigen::VectorXd x = mean;
+  double expected = 0.0;
+  for (int i = 0; i < 20; ++i) {
+    // What the prior mean would read by the straight line through x.
+    expected = predict(o, x, slope) + slope.dot(mean - x);
+    const Eigen::VectorXd seen = joint.covariance() * slope.transpose();
+    const Eigen::VectorXd next = mean + seen * ((o.value - expected) / (slope.dot(seen) + variance));
+    const double moved = (next - x).norm();
+    x = next;
+    if (moved < 1e-13 * (1.0 + x.norm())) break;
+  }
+  const auto one = [](double v) { return Eigen::VectorXd::Constant(1, v); };
+  joint.observe(slope, one(expected), one(o.value), one(variance));
+}
+
+// An unknown drawn afresh, or re-opened: its own value and variance, the rest as it was.
+void renew(Gaussian& joint, int i, double value, double variance) {
+  Eigen::MatrixXd keep = Eigen::MatrixXd::Identity(joint.size(), joint.size());
+  Eigen::MatrixXd noise = Eigen::MatrixXd::Zero(joint.size(), joint.size());
+  Eigen::VectorXd mean = joint.mean();
+  keep(i, i) = 0.0;
+  noise(i, i) = variance;
+  mean[i] = value;
+  joint = joint.propagated(joint.names(), mean, keep, noise);
+}
+
+// The same reading with a usual slip undone, in the order in which a person would suspect them.
+Suspicion suspect(const Observation& o, double predicted, double sd) {
+  const auto fits = [&](double value) { return std::abs(value - predicted) < 2.0 * sd; };
+  const bool camber = o.item == ReadingItem::left_camber || o.item == ReadingItem::right_camber;
+  if (fits(-o.value))
+    return camber || o.item == ReadingItem::steering_wheel_angle ? Suspicion::wrong_sign
+                                                                 : Suspicion::front_and_rear_swapped;
+  if (o.is_length)
+    for (const double slip : {0.0254, 0.0127, 0.00635, 0.1, 0.05, 0.01})
+      if (slip > 3.0 * sd && (fits(o.value + slip) || fits(o.value - slip))) return Suspicion::tape_misread;
+  return Suspicion::unlikely;
+}
+
+}  // namespace
+
+int moved_by(const Adjuster& a, int k) {
+  const bool left = (a.side == Side::left) == (k < 2);
+  return k % 2 == 0 ? (left ? left_camber : right_camber) : (left ? left_toe : right_toe);
+}
+
+double Belief::Inside::centre_variance() const {
+  return square(task.instruments.steering_centre.sd / task.toe_diameter);
+}
+
+Belief::Belief(const AlignmentTask& task) : inside_(std::make_unique<Inside>()) {
+  assert(task.toe_diameter.si() > 0.0);
+  Inside& b = *inside_;
+  b.task = task;
+  b.turned.assign(task.adjusters.size(), Angle{});
+  std::vector<std::string> names{"left_camber",    "right_camber", "left_toe",     "right_toe",
+                                 "steering_ratio", "floor_slope",  "square_error", "centre_error"};
+  for (const Adjuster& a : task.adjusters)
+    for (const char* effect : {".own_camber", ".own_toe", ".other_camber", ".other_toe"})
+      names.push_back((a.side == Side::left ? "left." : "right.") + a.name + effect);
+  const int n = static_cast<int>(names.size());
+  Eigen::VectorXd mean = Eigen::VectorXd::Zero(n);
+  Eigen::MatrixXd cov = Eigen::MatrixXd::Zero(n, n);
+
+  const auto set = [&](int i, double value, double u) {
+    assert(std::isfinite(value) && std::isfinite(u));
+    mean[i] = value;
+    cov(i, i) = u * u;
+  };
+  const auto wheel = [&](int i, const Estimate<Angle>& e) { set(i, e.value.si(), e.u.si()); };
+  wheel(left_camber, task.prior.left_camber);
+  wheel(right_camber, task.prior.right_camber);
+  wheel(left_toe, task.prior.left_toe);
+  wheel(right_toe, task.prior.right_toe);
+  const Estimate<double> ratio = task.steering_ratio.value_or(assumed_ratio);
+  set(steering_ratio, ratio.value, ratio.u);
+  set(floor_slope, 0.0, task.instruments.floor.sd.si());
+  set(square_error, 0.0, task.instruments.square_true.sd.si());
+  cov(centre_error, centre_error) = b.centre_variance();
+
+  // Each adjuster's effects, own camber and toe correlated as given.
+  for (std::size_t j = 0; j < task.adjusters.size(); ++j) {
+    const Adjuster& a = task.adjusters[j];
+    const auto pair = [&](int k, const Effect& e, const EffectSpread& u) {
+      const int c = b.effect(j, k), t = b.effect(j, k + 1);
+      set(c, e.camber.si(), u.camber.si());
+      set(t, e.toe.si(), u.toe.si());
+      cov(c, t) = cov(t, c) = u.correlation * u.camber.si() * u.toe.si();
+    };
+    pair(0, a.own, a.own_spread);
+    pair(2, a.other, a.other_spread);
+  }
+  b.joint = Gaussian(std::move(names), mean, cov);
+}
+
+Belief::~Belief() = default;
+Belief::Belief(const Belief& o) : inside_(std::make_unique<Inside>(*o.inside_)) {}
+Belief::Belief(Belief&&) noexcept = default;
+Belief& Belief::operator=(const Belief& o) {
+  if (this != &o) inside_ = std::make_unique<Inside>(*o.inside_);
+  return *this;
+}
+Belief& Belief::operator=(Belief&&) noexcept = default;
+
+void Belief::condition(const Reading& reading, std::size_t event) {
+  Inside& b = *inside_;
+  const AlignmentTask& task = b.task;
+
+  // A new stop: the steering wheel is centred afresh; a floor that was measured is known as measured.
+  renew(b.joint, centre_error, 0.0, b.centre_variance());
+  const auto& floor_before = b.last_reading ? b.last_reading->floor_slope : std::nullopt;
+  if (reading.floor_slope && !(floor_before && floor_before->value == reading.floor_slope->value))
+    renew(b.joint, floor_slope, reading.floor_slope->value.si(), square(reading.floor_slope->u.si()));
+
+  std::map<ReadingItem, double> doubted;
+  for (const Observation& o : observations(reading, task)) {
+    // How far the reading lies from what the state expects.
+    Eigen::RowVectorXd slope;
+    const double predicted = predict(o, b.joint.mean(), slope),
+                 known = slope.dot(b.joint.covariance() * slope.transpose());
+    const double off = o.value - predicted, z = off / std::sqrt(known + o.variance);
+    double variance = o.variance;
+    if (std::abs(z) > task.surprise_limit) {
+      const auto before = b.doubted.find(o.item);
+      const bool confirmed = before != b.doubted.end() &&
+                             std::abs(before->second - o.value) < task.surprise_limit * std::sqrt(2.0 * o.variance);
+      if (confirmed) {
+        // Read twice alike: the wheels did move. Re-open the wheel angles that this reading sees.
+        Eigen::MatrixXd noise = Eigen::MatrixXd::Zero(b.joint.size(), b.joint.size());
+        for (int i = left_camber; i <= right_toe; ++i)
+          if (slope[i] != 0.0) noise(i, i) = square(off / slope[i]);
+        b.joint = b.joint.propagated(b.joint.names(), b.joint.mean(),
+                                     Eigen::MatrixXd::Identity(b.joint.size(), b.joint.size()), noise);
+      } else {
+        // Kept with the weight that makes it just believable.
+        variance = std::max(variance, square(off / task.surprise_limit) - known);
+        doubted[o.item] = o.value;
+        ReadingFlag flag;
+        flag.event = event;
+        flag.item = o.item;
+        flag.suspicion = suspect(o, predicted, std::sqrt(known + o.variance));
+        flag.z = z;
+        flag.is_length = o.is_length;
+        if (o.is_length) {
+          flag.read_length = Length::from_si(o.value);
+          flag.expected_length = Length::from_si(predicted);
+        } else {
+          flag.read_angle = Angle::from_si(o.value);
+          flag.expected_angle = Angle::from_si(predicted);
+        }
+        b.flags.push_back(flag);
+      }
+    }
+    update(b.joint, o, variance);
+  }
+  b.doubted = doubted;
+  b.last_reading = reading;
+  b.last_event = event;
+}
+
+void Belief::adjust(const Adjustment& adjustment) {
+  Inside& b = *inside_;
+  const int n = static_cast<int>(b.joint.mean().size());
+  const double error = square(turns_of(b.task.handling.turn_error));
+  for (const Turn& turn : adjustment.turns) {
+    std::size_t j = 0;
+    while (j < b.task.adjusters.size() &&
+           (b.task.adjusters[j].side != turn.side || b.task.adjusters[j].name != turn.adjuster))
+      ++j;
+    assert(j < b.task.adjusters.size() && "a turn of an adjuster that the task does not have");
+    if (j == b.task.adjusters.size()) continue;
+
+    // Turn error acts through the true effects, on all that the adjuster moves together.
+    const int first = b.effect(j, 0);
+    const Eigen::Vector4d effect = b.joint.mean().segment<4>(first);
+    const Eigen::Matrix4d noise =
+        error * (effect * effect.transpose() + b.joint.covariance().block<4, 4>(first, first));
+
+    // (c, t) += effect x turns, the effect itself unknown.
+    const double turns = turns_of(turn.turns);
+    Eigen::MatrixXd step = Eigen::MatrixXd::Identity(n, n), added = Eigen::MatrixXd::Zero(n, n);
+    for (int k = 0; k < 4; ++k) {
+      const int row = moved_by(b.task.adjusters[j], k);
+      step(row, first + k) = turns;
+      for (int l = 0; l < 4; ++l) added(row, moved_by(b.task.adjusters[j], l)) = noise(k, l);
+    }
+    b.joint = b.joint.propagated(b.joint.names(), step * b.joint.mean(), step, added);
+    b.turned[j] += turn.turns;
+  }
+
+  // Rolled and settled.
+  const double camber = square(b.task.handling.settling_camber.si());
+  const double toe = square(b.task.handling.settling_toe / b.task.toe_diameter);
+  if (!adjustment.turns.empty()) {
+    Eigen::MatrixXd settled = Eigen::MatrixXd::Zero(n, n);
+    settled.topLeftCorner<4, 4>().diagonal() << camber, camber, toe, toe;
+    b.joint = b.joint.propagated(b.joint.names(), b.joint.mean(), Eigen::MatrixXd::Identity(n, n), settled);
+  }
+  b.doubted.clear();
+}
+
+void Belief::apply(const Event& event, std::size_t index) {
+  if (const auto* reading = std::get_if<Reading>(&event))
+    condition(*reading, index);
+  else
+    adjust(std::get<Adjustment>(event));
+}
+
+Eigen::Matrix4d aspect_jacobian(const Eigen::Vector4d& wheels, Length diameter) {
+  const double l = diameter.si() * std::cos(wheels[left_toe]), r = diameter.si() * std::cos(wheels[right_toe]);
+  Eigen::Matrix4d j = Eigen::Matrix4d::Zero();
+  j(0, left_camber) = j(1, right_camber) = 1.0;
+  j(2, left_toe) = l;
+  j(2, right_toe) = r;
+  j(3, left_toe) = 0.5 * l;
+  j(3, right_toe) = -0.5 * r;
+  return j;
+}
+
+Eigen::Vector4d aspect_means(const Eigen::Vector4d& wheels, Length diameter) {
+  const double l = diameter.si() * std::sin(wheels[left_toe]), r = diameter.si() * std::sin(wheels[right_toe]);
+  return {wheels[left_camber], wheels[right_camber], l + r, 0.5 * (l - r)};
+}
+
+void place(Aims& aims, const Eigen::Vector4d& wheels, Length diameter) {
+  const Eigen::Matrix4d jacobian = aspect_jacobian(wheels, diameter);
+  const Eigen::Vector4d mean = aspect_means(wheels, diameter);
+  for (std::size_t k = 0; k < aims.aspects.size(); ++k) {
+    const int row = static_cast<int>(aims.aspects[k]);
+    aims.mean[k] = mean[row];
+    aims.jacobian.row(k) = jacobian.row(row);
+  }
+}
+
+Aims aims_of(const Belief::Inside& b) {
+  Aims aims;
+  aims.low.setZero(4), aims.high.setZero(4);
+  const auto add = [&](Aspect aspect, double from, double to) {
+    aims.low[aims.aspects.size()] = from;
+    aims.high[aims.aspects.size()] = to;
+    aims.aspects.push_back(aspect);
+  };
+  const Tolerance& t = b.task.tolerance;
+  if (t.camber) {
+    add(Aspect::left_camber, t.camber->low.si(), t.camber->high.si());
+    add(Aspect::right_camber, t.camber->low.si(), t.camber->high.si());
+  }
+  if (t.total_toe) add(Aspect::total_toe, t.total_toe->low.si(), t.total_toe->high.si());
+  if (t.toe_difference) add(Aspect::toe_difference, t.toe_difference->low.si(), t.toe_difference->high.si());
+  const int n = static_cast<int>(aims.aspects.size());
+  aims.low.conservativeResize(n);
+  aims.high.conservativeResize(n);
+  aims.mean.setZero(n);
+  aims.jacobian.setZero(n, 4);
+  place(aims, b.joint.mean().head<4>(), b.task.toe_diameter);
+  return aims;
+}
+
+double chance_of_all(const Aims& aims, const Eigen::Matrix4d& wheels, Points points) {
+  return probability_in_box(aims.mean, aims.jacobian * wheels * aims.jacobian.transpose(), aims.low, aims.high,
+                            static_cast<int>(points))
+      .value;
+}
+
+double normal_between(double mean, double sd, double low, double high) {
+  if (!(sd > 0.0)) return mean >= low && mean <= high ? 1.0 : 0.0;
+  const double a = (low - mean) / sd, b = (high - mean) / sd;
+  return a > 0.0 ? normal_cdf(-a) - normal_cdf(-b) : normal_cdf(b) - normal_cdf(a);
+}
+
+AlignmentState Belief::state() const {
+  const Inside& b = *inside_;
+  const Eigen::Vector4d mean = aspect_means(b.joint.mean().head<4>(), b.task.toe_diameter);
+  const Eigen::Matrix4d j = aspect_jacobian(b.joint.mean().head<4>(), b.task.toe_diameter),
+                        cov = j * b.joint.covariance().topLeftCorner<4, 4>() * j.transpose();
+  const auto angle = [&](int k) {
+    return Estimate<Angle>{Angle::from_si(mean[k]), Angle::from_si(std::sqrt(std::max(0.0, cov(k, k))))};
+  };
+  const auto length = [&](int k) {
+    return Estimate<Length>{Length::from_si(mean[k]), Length::from_si(std::sqrt(std::max(0.0, cov(k, k))))};
+  };
+  // The steering wheel's angle when rolling straight: ratio x half difference, both unknown.
+  const double off = 0.5 * (b.joint.mean()[left_toe] - b.joint.mean()[right_toe]),
+               ratio = b.joint.mean()[steering_ratio];
+  Eigen::RowVectorXd slope = Eigen::RowVectorXd::Zero(b.joint.mean().size());
+  slope[left_toe] = 0.5 * ratio;
+  slope[right_toe] = -0.5 * ratio;
+  slope[steering_ratio] = off;
+  const Estimate<Angle> wheel{
+      Angle::from_si(ratio * off),
+      Angle::from_si(std::sqrt(std::max(0.0, slope.dot(b.joint.covariance() * slope.transpose()))))};
+  return {angle(0), angle(1), length(2), length(3), wheel};
+}
+
+Estimate<Angle> Belief::own_toe(Side side) const {
+  const int i = side == Side::left ? left_toe : right_toe;
+  return {Angle::from_si(inside_->joint.mean()[i]),
+          Angle::from_si(std::sqrt(std::max(0.0, inside_->joint.covariance()(i, i))))};
+}
+
+Effect Belief::effect(std::size_t j) const {
+  const Inside& b = *inside_;
+  return {Angle::from_si(b.joint.mean()[b.effect(j, 0)]), Angle::from_si(b.joint.mean()[b.effect(j, 1)])};
+}
+
+EffectSpread Belief::effect_spread(std::size_t j) const {
+  const Inside& b = *inside_;
+  const int c = b.effect(j, 0), t = b.effect(j, 1);
+  const double uc = std::sqrt(std::max(0.0, b.joint.covariance()(c, c))),
+               ut = std::sqrt(std::max(0.0, b.joint.covariance()(t, t)));
+  return {Angle::from_si(uc), Angle::from_si(ut), uc > 0.0 && ut > 0.0 ? b.joint.covariance()(c, t) / (uc * ut) : 0.0};
+}
+
+Angle Belief::turned(std::size_t j) const { return inside_->turned[j]; }
+const std::vector<ReadingFlag>& Belief::flags() const { return inside_->flags; }
+
+double Belief::probability_in_tolerance() const {
+  const Aims aims = aims_of(*inside_);
+  return chance_of_all(aims, inside_->joint.covariance().topLeftCorner<4, 4>());
+}
+
+Belief fold(const AlignmentTask& task, const std::vector<Event>& events) {
+  Belief belief(task);
+  for (std::size_t i = 0; i < events.size(); ++i) belief.apply(events[i], i);
+  return belief;
+}
+
+}  // namespace trammel::setup
