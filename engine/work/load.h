@@ -4,7 +4,8 @@
 // (first drive at reduced speed), released (given back). Each least state is asked when that load comes on.
 // A least state given for a load on the wheels holds for the loads after it as well (on wheels <= rolled <=
 // driven capped <= released), unless a higher one is given or stands in the defaults. Jacked and on stands
-// stand alone. Released is always final and cannot be lowered.
+// stand alone. Released is at least final and cannot be lowered; verified there asks for
+// a second person's check.
 // Defaults (common practice, no source; a kit states its own where it differs):
 //             jacked  on stands  on wheels     rolled  driven capped  released
 //   wheel     out     out        snug          final   final          final

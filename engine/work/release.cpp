@@ -9,11 +9,15 @@ Release release(const Roster& r, const State& state) {
   const auto refuse = [&](Refusal why, std::string subject, FastenerState s = FastenerState::out) {
     out.refused_by.push_back({why, std::move(subject), s});
   };
-  // Every fastener at final or above.
-  for (std::size_t i = 0; i < r.fasteners.size(); ++i)
-    if (below(state.fasteners[i], FastenerState::final))
-      refuse(on_ladder(state.fasteners[i]) ? Refusal::fastener_below_final : Refusal::fastener_off_ladder,
-             r.fasteners[i].name, state.fasteners[i]);
+  // Every fastener at final, or at more where the kit asks for a check or a lock.
+  for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
+    const FastenerState s = state.fasteners[i], least = least_for(r.fasteners[i].least, Load::released);
+    if (!below(s, least)) continue;
+    const Refusal why = !on_ladder(s)                    ? Refusal::fastener_off_ladder
+                        : below(s, FastenerState::final) ? Refusal::fastener_below_final
+                                                         : Refusal::fastener_not_checked;
+    refuse(why, r.fasteners[i].name, s);
+  }
   // Every proof good.
   for (std::size_t i = 0; i < r.proofs.size(); ++i) switch (proof_state(r, state, i)) {
       case ProofState::good:

@@ -1,5 +1,6 @@
-// May the cart be given back? Refused while anything is below final, any proof is open or disputed, any part is
-// off that should be on, or an end does not stand on its wheels. Every reason is listed, in the roster's order.
+// May the cart be given back? Refused while anything is below final (or below the verified that its kit asks for), any
+// proof is open or disputed, any part is off that should be on, a step is not done, or an end does not stand on its
+// wheels. Every reason is listed, in the roster's order.
 // Law 1: no release while an instance is below final. Law 2: granted exactly when the list is empty.
 #pragma once
 
@@ -13,6 +14,7 @@ namespace trammel::work {
 enum class Refusal : unsigned char {
   fastener_below_final,
   fastener_off_ladder,
+  fastener_not_checked,  // final, where the kit asks for a second person's check or a lock
   proof_never_made,
   proof_voided,
   proof_disputed,

@@ -35,8 +35,10 @@ void add_named(std::vector<NamedMask>& list, std::unordered_map<std::string, std
   list[it->second].reach |= reach;
 }
 
-// Final where the first step that touches the entry loosens it, else out.
+// Final where it holds a part of the cart, or where the first step that names it loosens it; else out.
 FastenerState found_from_steps(const Roster& r, std::size_t entry) {
+  for (std::size_t k : r.fasteners[entry].holds)
+    if (r.procedure.parts[r.parts[k].part].source == PartSource::on_cart) return FastenerState::final;
   const Instance& instance = r.fasteners[entry].instance;
   const auto named = [&](const Selector& s) { return s.id == instance.group && picks(s, instance); };
   for (const ExpandedStep& e : r.order) {

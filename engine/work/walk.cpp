@@ -322,10 +322,11 @@ void judge_end(const Roster& r, const State& end, std::vector<Fault>& out) {
       say(FaultKind::side_missed, p.name).side = p.reach == left_bit ? Side::right : Side::left;
   for (const RefusedBy& why : release(r, end).refused_by) switch (why.why) {
       case Refusal::fastener_below_final:
+      case Refusal::fastener_not_checked:
       case Refusal::fastener_off_ladder: {
         Fault& f = say(FaultKind::fastener_never_final, why.subject);
         f.state = why.state;
-        f.least = FastenerState::final;
+        f.least = least_for(r.fasteners[*r.fastener(why.subject)].least, Load::released);
         break;
       }
       case Refusal::proof_voided:
@@ -356,7 +357,8 @@ std::string_view word(FaultKind kind) { return fault_words[static_cast<std::size
 std::vector<LooseItem> loose_list(const Roster& r, const State& state) {
   std::vector<LooseItem> out;
   for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
-    if (!counts(r, state, i) || !below(state.fasteners[i], FastenerState::final)) continue;
+    const FastenerState least = least_for(r.fasteners[i].least, Load::released);
+    if (!counts(r, state, i) || !below(state.fasteners[i], least)) continue;
     LooseItem item{i, state.fasteners[i], std::nullopt};
     for (Load load : wheel_loads)
       if (!item.not_before && below(item.state, least_for(r.fasteners[i].least, load))) item.not_before = load;

@@ -105,6 +105,11 @@ const std::vector<Seed>& seeds() {
        [](Procedure& p) { step(p, "lift").loads.pop_back(); }},
       {"arm off with its pivot in", F::part_still_fastened, "P left rear",
        [](Procedure& p) { step(p, "strip").slacken[1].to = FastenerState::slack; }},
+      {"wheel off with its nuts never loosened", F::part_still_fastened, "N right rear 2",
+       [](Procedure& p) {
+         step(p, "lift").slacken.clear();
+         step(p, "strip").slacken.erase(step(p, "strip").slacken.begin());
+       }},
       {"new part where the old one is", F::part_not_off, "arm left rear",
        [](Procedure& p) { step(p, "strip").removes.pop_back(); }},
       {"fitted twice", F::part_not_off, "wheel left rear",

@@ -40,6 +40,10 @@ Procedure hauler() {
   p.fasteners[1].only_final = Support::on_wheels;
   p.fasteners[1].least[static_cast<std::size_t>(Load::on_wheels)] = FastenerState::part_tight;
   p.fasteners[2].only_final = Support::on_wheels;
+  // Wheels, U-bolts and steering arms are looked at by a second person.
+  for (Fastener& f : p.fasteners)
+    if (f.id == "W" || f.id == "U" || f.id == "A")
+      f.least[static_cast<std::size_t>(Load::released)] = FastenerState::verified;
   p.proofs = {Proof{"settled", true, {}, {}}, Proof{"toe", true, {Selector{"T"}, Selector{"J"}}, {}},
               Proof{"arm height", false, {Selector{"A"}}, {Selector{"steering arm"}}}};
   const Texts torque{"torque wrench", "socket"};

@@ -92,7 +92,7 @@ std::optional<std::string> judge(const Procedure& p) {
   for (const Fastener& f : p.fasteners)
     for (const Instance& i : f.instances) b.nuts.push_back({i, 6, 'c', &f, nullptr});
 
-  // New fasteners: those that the work tightens before it loosens them.
+  // New fasteners: those that hold nothing of the cart's and that the work tightens before it loosens them.
   for (Thing& nut : b.nuts) {
     int first = 0;
     for (const Step& s : p.steps)
@@ -103,6 +103,9 @@ std::optional<std::string> judge(const Procedure& p) {
         for (const auto& x : s.tighten)
           if (!first && b.meant(nut, nut.fastener->id, x.fastener, hand)) first = Bench::height(x.to) > 6 ? 1 : 2;
       }
+    for (const Thing& t : b.parts)
+      for (const auto& id : nut.fastener->holds)
+        if (id == t.part->id && t.where == 'c' && Bench::same_place(t.at, nut.at)) first = 1;
     nut.tight = first == 1 ? 6 : 0;
     if (nut.fastener->as_found) nut.tight = Bench::height(*nut.fastener->as_found);
   }
@@ -239,7 +242,8 @@ std::optional<std::string> judge(const Procedure& p) {
             load.load > Load::on_wheels || load.end == End::none || t.at.end == End::none || t.at.end == load.end;
         if (there && load.load != Load::released && b.clamps(t) && t.tight < Bench::wanted(*t.fastener, load.load))
           return "loose under load " + t.fastener->id;
-        if (load.load == Load::released && t.tight < 6) return "released below final " + t.fastener->id;
+        if (load.load == Load::released && t.tight < Bench::wanted(*t.fastener, Load::released))
+          return "released below final " + t.fastener->id;
       }
       if (load.load >= Load::on_wheels)
         for (const Thing& t : b.parts)
@@ -251,7 +255,7 @@ std::optional<std::string> judge(const Procedure& p) {
   }
   // At the end: everything final, every proof good, every part somewhere right.
   for (const Thing& t : b.nuts)
-    if (t.tight < 6) return "never final " + t.fastener->id;
+    if (t.tight < Bench::wanted(*t.fastener, Load::released)) return "never final " + t.fastener->id;
   for (const Thing& t : b.parts) {
     if (t.where == 'p') return "left in the pack " + t.part->id;
     if (t.where == 'b' && !b.replaced(t)) return "never back " + t.part->id;

@@ -72,6 +72,7 @@ Procedure random_procedure() {
     end.id = "end";
     end.tools = {"all"};
     for (const auto& f : fasteners) end.tighten.push_back({{f}, FastenerState::final, std::nullopt});
+    for (const auto& f : fasteners) end.tighten.push_back({{f}, FastenerState::verified, std::nullopt});
     for (const auto& x : parts) end.fits.push_back({x});
     end.proves = {"toe", "settled", "arm height"};
     end.loads = {{Load::on_wheels, End::none}};
@@ -141,7 +142,10 @@ RC_GTEST_PROP(ReleaseLaws, OneInstanceTakenDownRefusesIt, ()) {
   RC_ASSERT(release(w.roster, s).granted());
   const std::size_t i = *rc::gen::inRange<std::size_t>(0, s.fasteners.size());
   s.fasteners[i] = static_cast<FastenerState>(*rc::gen::inRange(0, 13));
-  const bool fine = s.fasteners[i] >= FastenerState::final && s.fasteners[i] <= FastenerState::locked;
+  const char group = w.roster.fasteners[i].name[0];
+  const FastenerState least =
+      group == 'W' || group == 'U' || group == 'A' ? FastenerState::verified : FastenerState::final;
+  const bool fine = s.fasteners[i] >= least && s.fasteners[i] <= FastenerState::locked;
   RC_ASSERT(release(w.roster, s).granted() == fine);
 }
 
@@ -221,6 +225,28 @@ RC_GTEST_PROP(InstancesLaws, ANameReadsBackAsItsInstanceAlone, ()) {
   const std::size_t i = *rc::gen::inRange<std::size_t>(0, r.fasteners.size());
   const Selector s = read_selector(r.fasteners[i].name, fastener_ids(r.procedure));
   RC_ASSERT(r.fasteners_of(s, Side::none) == std::vector<std::size_t>{i});
+}
+
+std::string random_text() {
+  static const std::vector<std::string> pieces = {
+      "{",          "}",   ",",    " ",     ".",         "..", "1",     "4",    "99999", "left",     "rear", "stud",
+      "torque of ", " on", " off", " done", "on stands", "W",  "final", "part", "-",     "\xc3\xa9", ""};
+  std::string s;
+  for (int n = *rc::gen::inRange(0, 12); n > 0; --n) s += pick(pieces);
+  return s;
+}
+
+RC_GTEST_PROP(TextLaws, AnyTextIsReadOrRefusedNeverLost, ()) {
+  static const Procedure p = hauler();
+  const std::string text = random_text();
+  const Expansion e = expand_braces("F", text);
+  RC_ASSERT(e.instances.empty() == (e.fault != ExpandFault::none));
+  RC_ASSERT(e.instances.size() <= 256u && e.at <= text.size());
+  for (std::size_t i = 1; i < e.instances.size(); ++i) RC_ASSERT(!(e.instances[i] == e.instances[i - 1]));
+  const Need n = read_need(text, p);
+  if (n.kind == Need::Kind::condition) RC_ASSERT(n.subject.id == text);
+  (void)read_target(text, fastener_ids(p));
+  (void)read_removal(text, part_ids(p));
 }
 
 }  // namespace

@@ -44,6 +44,10 @@ TEST_F(HaulerLedger, OneSlackNutRefusesRelease) {
   EXPECT_EQ(refused.refused_by[0].why, Refusal::fastener_below_final);
   EXPECT_EQ(refused.refused_by[0].subject, "W left rear 3");
   enter(TorqueReached{"W left rear 3", FastenerState::final, 85.0 * units::Nm, "wrench 4"});
+  // Final, and the second person has not looked at it again.
+  ASSERT_EQ(release(r, l.state).refused_by.size(), 1u);
+  EXPECT_EQ(release(r, l.state).refused_by[0].why, Refusal::fastener_not_checked);
+  enter(TorqueReached{"W left rear 3", FastenerState::verified, 85.0 * units::Nm, "wrench 7"});
   EXPECT_TRUE(release(r, l.state).granted());
 }
 
