@@ -261,19 +261,10 @@ TEST(WishboneLaws, AdjusterRatesAgreeWithFiniteChanges) {
 TEST(WishboneLaws, DualNumbersGiveTheSameRates) {
   using D = Dual<double, 5>;
   std::mt19937_64 random(7);
-  const auto lift = [](const V& a) { return Vector3<D>{D(a.x), D(a.y), D(a.z)}; };
   double worst = 0;
   for (int i = 0; i < 100; ++i) {
     const WishbonePoints<double> p = corners::random(random);
-    WishbonePoints<D> q;
-    q.lower_arm = {lift(p.lower_arm.front_bush), lift(p.lower_arm.rear_bush), lift(p.lower_arm.ball_joint)};
-    q.upper_arm = {lift(p.upper_arm.front_bush), lift(p.upper_arm.rear_bush), lift(p.upper_arm.ball_joint)};
-    q.rack_end = lift(p.rack_end);
-    q.knuckle_end = lift(p.knuckle_end);
-    q.hub_centre = lift(p.hub_centre);
-    q.camber = AngleOf<D>::from_si(D(p.camber.si()));
-    q.toe = AngleOf<D>::from_si(D(p.toe.si()));
-    const DoubleWishbone<D> dual(q);
+    const DoubleWishbone<D> dual(lifted<D>(p));
     const DoubleWishbone<double> linkage(p);
     const auto v = [](double x, int k) { return LengthOf<D>::from_si(D::variable(x, k)); };
     // Comfortable and, at 0.15 m, through the continuation.

@@ -27,9 +27,14 @@ AdjusterSpread adjuster_spread(const WishbonePoints<double>& points, Side side, 
   if (!result.outcome.ok() || !(u.si() > 0.0)) return result;
 
   WishbonePoints<double> moved = points;
-  Vector3<double>* const all[] = {&moved.lower_arm.front_bush, &moved.lower_arm.rear_bush, &moved.lower_arm.ball_joint,
-                                  &moved.upper_arm.front_bush, &moved.upper_arm.rear_bush, &moved.upper_arm.ball_joint,
-                                  &moved.rack_end, &moved.knuckle_end};
+  Vector3<double>* const all[] = {&moved.lower_arm.front_bush,
+                                  &moved.lower_arm.rear_bush,
+                                  &moved.lower_arm.ball_joint,
+                                  &moved.upper_arm.front_bush,
+                                  &moved.upper_arm.rear_bush,
+                                  &moved.upper_arm.ball_joint,
+                                  &moved.rack_end,
+                                  &moved.knuckle_end};
   const double step = 0.1 * u.si();
   Sum upper, rod;
   for (Vector3<double>* point : all)

@@ -57,6 +57,20 @@ WishbonePoints<T> mirrored(const WishbonePoints<T>& p) {
   return m;
 }
 
+// The same points in another scalar, as constants.
+template <class T>
+WishbonePoints<T> lifted(const WishbonePoints<double>& p) {
+  const auto point = [](const Vector3<double>& a) { return Vector3<T>{T(a.x), T(a.y), T(a.z)}; };
+  const auto arm = [&](const ArmPoints<double>& a) {
+    return ArmPoints<T>{point(a.front_bush), point(a.rear_bush), point(a.ball_joint)};
+  };
+  WishbonePoints<T> q{arm(p.lower_arm), arm(p.upper_arm), point(p.rack_end), point(p.knuckle_end), point(p.hub_centre)};
+  q.camber = AngleOf<T>::from_si(T(p.camber.si()));
+  q.toe = AngleOf<T>::from_si(T(p.toe.si()));
+  if (p.spring) q.spring = SpringPoints<T>{point(p.spring->chassis), point(p.spring->lower_arm)};
+  return q;
+}
+
 // The names a file gives the points, below its side.
 enum class WishbonePoint {
   lower_front_bush,
