@@ -27,55 +27,51 @@ void draw_break(Canvas& canvas, double x0, double x1, double y) {
 
 double draw_square(Canvas& canvas, const Given& given, const Box& room, const std::string& side, Length gap,
                    std::optional<Length> over) {
-  // The blade stands upright at x = blade; the rim lies inboard. Seen from the front the cart's left wheel has
-  // its outer side to the right of the paper.
+  // The blade stands upright at `blade`; the rim lies inboard. Seen from the front the cart's left wheel has its
+  // outer side to the right of the paper.
   const double out = side == "right" ? -1.0 : 1.0;
-  const double height = 50 * mm, top = room.y + 6 * mm, foot = top + height, blade = room.x + room.w * (out > 0 ? 0.62 : 0.38);
+  const double height = 44 * mm, top = room.y + 2 * mm, foot = top + height, blade = room.x + room.w * (out > 0 ? 0.52 : 0.48);
   const double lip_top = top + 9 * mm, lip_foot = foot - 9 * mm, g = on_paper(abs(gap));
   const bool at_top = gap.si() > 0;
   const double top_gap = at_top ? g : 0, foot_gap = at_top ? 0 : g;
+  const auto in = [&](double depth, double lean) { return blade - out * (lean + depth); };
+  const auto edge = [&](double x) { return blade + out * x; };
 
-  // Rim: two lips with the dish between them leaning by the gap.
-  const auto x_at = [&](double depth, double lip_gap) { return blade - out * (lip_gap + depth); };
-  const double lip = 4 * mm, dish = 9 * mm, back = 24 * mm;
-  const std::vector<Point> rim = {{x_at(0, top_gap), lip_top - lip / 2},  {x_at(0, top_gap), lip_top + lip / 2},
-                                  {x_at(dish, top_gap), lip_top + 7 * mm}, {x_at(dish, foot_gap), lip_foot - 7 * mm},
-                                  {x_at(0, foot_gap), lip_foot - lip / 2}, {x_at(0, foot_gap), lip_foot + lip / 2},
-                                  {x_at(back, foot_gap), lip_foot + lip / 2}, {x_at(back, top_gap), lip_top - lip / 2}};
+  // Tyre behind, then the rim: two lips and the dish between them, leaning by the gap.
+  const double lip = 4 * mm, dish = 9 * mm, back = 26 * mm, wall = 7 * mm;
+  const std::vector<Point> tyre = {
+      {in(0.5 * mm, top_gap), lip_top - lip / 2},     {in(2.2 * mm, top_gap), lip_top - lip / 2 - wall * 0.7},
+      {in(5 * mm, top_gap), lip_top - lip / 2 - wall}, {in(back + 6 * mm, top_gap), lip_top - lip / 2 - wall},
+      {in(back + 6 * mm, foot_gap), lip_foot + lip / 2 + wall}, {in(5 * mm, foot_gap), lip_foot + lip / 2 + wall},
+      {in(2.2 * mm, foot_gap), lip_foot + lip / 2 + wall * 0.7}, {in(0.5 * mm, foot_gap), lip_foot + lip / 2}};
+  canvas.polyline(tyre, true, {0.6});
+  const std::vector<Point> rim = {{in(0, top_gap), lip_top - lip / 2},    {in(0, top_gap), lip_top + lip / 2},
+                                  {in(dish, top_gap), lip_top + 7 * mm},  {in(dish, foot_gap), lip_foot - 7 * mm},
+                                  {in(0, foot_gap), lip_foot - lip / 2},  {in(0, foot_gap), lip_foot + lip / 2},
+                                  {in(back, foot_gap), lip_foot + lip / 2}, {in(back, top_gap), lip_top - lip / 2}};
+  canvas.fill(rim, 1.0);
   canvas.hatch(rim, 2.2 * mm);
   canvas.polyline(rim, true, {1.0});
-  // Tyre behind the lips.
-  for (const bool upper : {true, false}) {
-    const double y = upper ? lip_top - lip / 2 : lip_foot + lip / 2, d = upper ? -1 : 1, lean = upper ? top_gap : foot_gap;
-    canvas.polyline({{x_at(1 * mm, lean), y}, {x_at(-1.5 * mm + std::min(g, 1.5 * mm), lean + (upper == at_top ? 0 : 0)) - out * 3 * mm, y + d * 4 * mm},
-                     {x_at(3 * mm, lean), y + d * 7 * mm}}, false, {0.6});
-  }
-  // The square: blade and stock on the floor.
-  const auto edge = [&](double x) { return blade + out * x; };
-  canvas.fill({{edge(0), top}, {edge(7 * mm), top}, {edge(7 * mm), foot}, {edge(0), foot}}, 1.0);
+
+  // The square: blade with its rule, stock on the floor.
   canvas.polyline({{edge(0), foot}, {edge(0), top}, {edge(7 * mm), top}, {edge(7 * mm), foot}}, false, {1.2});
-  canvas.fill({{edge(0), foot}, {edge(34 * mm), foot}, {edge(34 * mm), foot + 4 * mm}, {edge(0), foot + 4 * mm}}, 1.0);
   canvas.rect({std::min(edge(0), edge(34 * mm)), foot, 34 * mm, 4 * mm}, {1.2});
-  for (int i = 1; i < 10; ++i) canvas.line({edge(0), top + i * 5 * mm}, {edge(1.6 * mm), top + i * 5 * mm}, {0.35});
+  for (int i = 1; i < 9; ++i) canvas.line({edge(0), top + i * 5 * mm}, {edge(1.6 * mm), top + i * 5 * mm}, {0.35});
   const double floor = foot + 4 * mm;
   canvas.line({room.x, floor}, {room.x + room.w, floor}, {0.8});
-  draw_break(canvas, std::min(x_at(back + 3 * mm, g), edge(10 * mm)), std::max(x_at(back + 3 * mm, g), edge(10 * mm)), (lip_top + lip_foot) / 2);
+  draw_break(canvas, std::min(in(back + 9 * mm, g), edge(10 * mm)), std::max(in(back + 9 * mm, g), edge(10 * mm)), (lip_top + lip_foot) / 2);
 
-  // The gap itself, dimensioned out to free paper.
+  // The gap, shaded where a feeler goes in, named out on free paper.
   const double gy = at_top ? lip_top : lip_foot, gx = blade - out * g;
-  const std::string name = given.computed(abs(gap));
-  const double label_x = edge(22 * mm);
-  if (g > 0) {
-    canvas.line({gx, gy - 3.5 * mm}, {gx, gy + 3.5 * mm}, {0.35});
-    canvas.hatch({{gx, gy - 1.6 * mm}, {blade, gy - 1.6 * mm}, {blade, gy + 1.6 * mm}, {gx, gy + 1.6 * mm}}, 0.8 * mm, {0.5, 0.0});
-    canvas.line({blade, gy}, {edge(9 * mm), gy}, {0.4});
-  }
-  canvas.label({label_x + out * 1 * mm, gy - 2 * mm}, bold(name), {11});
-  canvas.label({label_x + out * 1 * mm, gy + 3 * mm}, given.line(g <= 0 ? "sheet-square-touches" : at_top ? "sheet-square-top" : "sheet-square-bottom"), {7.2});
-  double y = floor + 1.5 * mm;
-  y += canvas.text({room.x, y}, room.w, given.line("sheet-square-caption", {{"side", given.words.of("side", side)},
-                                                                            {"over", over ? given.words.print(*over) : "?"}}), {7.2});
-  return y - room.y;
+  if (g > 0) canvas.fill({{gx, gy - lip / 2}, {blade, gy - lip / 2}, {blade, gy + lip / 2}, {gx, gy + lip / 2}});
+  canvas.line({edge(0.5 * mm), gy}, {edge(10 * mm), gy}, {0.4});
+  const double width = room.w * 0.48 - 11 * mm, x = out > 0 ? edge(11 * mm) : room.x;
+  const Align align = out > 0 ? Align::left : Align::right;
+  canvas.text({x, gy - 5.5 * mm}, width, given.computed(abs(gap)), {12, true, align});
+  canvas.text({x, gy + 0.4 * mm}, width, given.line(g <= 0 ? "sheet-square-touches" : at_top ? "sheet-square-top" : "sheet-square-bottom"), {8, false, align});
+  const double y = floor + 1.5 * mm;
+  const std::string height_text = over ? given.line("sheet-square-over", {{"over", given.words.print(*over)}}) : "";
+  return y - room.y + canvas.text({room.x, y}, room.w, given.line("sheet-square-caption", {{"side", given.words.of("side", side)}}) + " " + height_text, {7.2});
 }
 
 double draw_tape(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, Length target) {
@@ -87,7 +83,7 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
   const auto at = [&](double toe) { return rear_x - toe; };
   const auto fits = [&](double x) { return x > room.x + 1 * mm && x < room.x + room.w - 1 * mm; };
 
-  const double top = room.y + 13 * mm, wide = 16 * mm;
+  const double top = room.y + 12 * mm, wide = 16 * mm;
   canvas.line({room.x, top}, {room.x + room.w, top}, {1.0});
   canvas.line({room.x, top + wide}, {room.x + room.w, top + wide}, {1.0});
   // Millimetres along the upper edge and sixteenths of an inch along the lower, both counted from the rear reading.
@@ -96,37 +92,45 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
     if (fits(x)) canvas.line({x, top}, {x, top + (i % 10 == 0 ? 4.5 : i % 5 == 0 ? 3.4 : 2.2) * mm}, {0.35});
     if (fits(x) && i % 10 == 0 && i != 0 && fits(x - 3 * mm) && fits(x + 3 * mm)) canvas.label({x, top + 6 * mm}, std::to_string(std::abs(i)), {6});
     const double s = at(i * 25.4 * mm / 16);
+    if (fits(s - 3 * mm) && fits(s + 3 * mm) && i % 16 == 0 && i != 0)
+      canvas.label({s, top + wide - 6 * mm}, std::to_string(std::abs(i / 16)), {6});
     if (fits(s)) canvas.line({s, top + wide}, {s, top + wide - (i % 16 == 0 ? 4.5 : i % 4 == 0 ? 3.4 : i % 2 == 0 ? 2.4 : 1.5) * mm}, {0.35});
   }
   const double b0 = std::clamp(at(band_high), room.x, room.x + room.w), b1 = std::clamp(at(band_low), room.x, room.x + room.w);
   canvas.hatch({{b0, top + wide * 0.5}, {b1, top + wide * 0.5}, {b1, top + wide * 0.72}, {b0, top + wide * 0.72}}, 1 * mm, {0.4, 0.2});
   canvas.rect({b0, top + wide * 0.5, b1 - b0, wide * 0.22}, {0.5});
 
-  // Marks: the rear reading, the front one now, and where the front one should fall.
-  const auto mark = [&](double toe, const std::string& name, double y_label, const Pen& pen, bool strong) {
-    const double x = at(toe);
-    if (!fits(x)) return;
-    canvas.line({x, y_label > top ? top : y_label + 4.5 * mm}, {x, y_label > top ? y_label : top + wide}, pen);
-    const double w = canvas.text_width(name, {8, strong});
-    canvas.text({std::clamp(x - w / 2, room.x, std::max(room.x, room.x + room.w - w)), y_label}, -1, name, {8, strong});
+  // Marks: the rear reading, the front one now, and where the front one should fall. A name stands on the side
+  // of its mark that looks away from the target.
+  const auto name_at = [&](double x, double y, const std::string& name, const TextStyle& style, double away) {
+    const double w = canvas.text_width(name, style);
+    const double left = away < 0 ? x - w - 1.2 * mm : away > 0 ? x + 1.2 * mm : x - w / 2;
+    canvas.text({std::clamp(left, room.x, std::max(room.x, room.x + room.w - w)), y}, -1, name, style);
   };
-  mark(goal, given.line("sheet-tape-target"), room.y + 0.5 * mm, {2.0}, true);
-  canvas.fill({{at(goal) - 2 * mm, top - 3.5 * mm}, {at(goal) + 2 * mm, top - 3.5 * mm}, {at(goal), top}});
-  mark(0, given.line("sheet-tape-rear"), room.y + 6.5 * mm, {1.0}, false);
-  mark(now, given.line("sheet-tape-now"), top + wide + 1 * mm, {0.6, 0.0, 2.0}, false);
-  double y = top + wide + 6 * mm;
-  y += canvas.text({room.x, y}, room.w, given.line("sheet-tape-caption") + " " + bold(given.computed(target)) + ".", {8.2});
-  y += canvas.text({room.x, y}, room.w, given.line("sheet-tape-scales"), {6.8});
+  const double foot = top + wide;
+  if (fits(at(now))) {
+    canvas.line({at(now), top}, {at(now), foot + 3.5 * mm}, {0.8, 0.0, 2.0});
+    name_at(at(now), foot + 1.2 * mm, given.line("sheet-tape-now"), {8}, at(now) < at(goal) ? -1 : 1);
+  }
+  canvas.line({at(0), top - 5 * mm}, {at(0), foot}, {1.0});
+  name_at(at(0), top - 6 * mm, given.line("sheet-tape-rear"), {8}, at(0) < at(goal) ? -1 : 1);
+  canvas.line({at(goal), top}, {at(goal), foot}, {2.0});
+  canvas.fill({{at(goal) - 2 * mm, top - 4 * mm}, {at(goal) + 2 * mm, top - 4 * mm}, {at(goal), top}});
+  name_at(at(goal), room.y, given.line("sheet-tape-target"), {10, true}, 0);
+
+  double y = foot + 6 * mm;
+  y += canvas.text({room.x, y}, room.w, given.line(target.si() < 0 ? "sheet-tape-more" : "sheet-tape-less") + " " + bold(given.computed(abs(target))) + ".", {10});
+  y += canvas.text({room.x, y + 0.5 * mm}, room.w, given.line("sheet-tape-caption") + " " + given.line("sheet-tape-scales"), {7.2}) + 0.5 * mm;
   return y - room.y;
 }
 
-double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats) {
-  const Point c{room.x + room.w / 2, room.y + 26 * mm};
-  const double across = 24 * mm;
+double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats,
+                  const std::string& counted) {
+  const Point c{room.x + room.w / 2, room.y + 23 * mm};
+  const double across = 23 * mm;
   const std::vector<Point> nut = nut_outline(c, across, flats);
   canvas.polyline(nut, true, {1.4});
-  canvas.circle(c, across * 0.3, {0.7});
-  canvas.circle(c, across * 0.26, {0.35});
+  canvas.label(c, counted, {17, true});
   // Paint mark on the upper flat, and a tick for each flat that passes it.
   canvas.fill({{c.x - 2.4 * mm, c.y - across / 2 + 1.8 * mm}, {c.x + 2.4 * mm, c.y - across / 2 + 1.8 * mm}, {c.x, c.y - across / 2 + 0.2 * mm}});
   const double count = std::abs(turn.flats), step = 2 * M_PI / flats, radius = across / 2 + 5.5 * mm;
@@ -150,7 +154,7 @@ double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int fl
     }
   }
   // The part gets longer or shorter: two ends moving apart or together under the nut.
-  const double y = c.y + across / 2 + 21 * mm, half = 17 * mm;
+  const double y = c.y + across / 2 + 17 * mm, half = 17 * mm;
   const bool longer = turn.flats > 0;
   canvas.rect({c.x - 7 * mm, y - 2.4 * mm, 14 * mm, 4.8 * mm}, {1.0});
   for (const double s : {-1.0, 1.0}) {

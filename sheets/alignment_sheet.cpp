@@ -24,6 +24,11 @@ std::string toe_text(const Given& given, const AlignValue& v) {
          given.marked(Number{Kind::length, std::abs(v.value), v.u}, Basis::computed);
 }
 
+std::string lean_text(const Given& given, const char* side, const AlignValue& v) {
+  return given.line(v.value < 0 ? "sheet-align-leans-in" : "sheet-align-leans-out", {{"side", given.words.of("side", side)}}) + " " +
+         bold(given.marked(Number{Kind::angle, std::abs(v.value), v.u}, Basis::computed));
+}
+
 std::string flats_text(double flats) {
   const double whole = std::floor(std::abs(flats) + 1e-9), rest = std::abs(flats) - whole;
   const char* quarter = rest > 0.62 ? "¾" : rest > 0.37 ? "½" : rest > 0.12 ? "¼" : "";
@@ -38,20 +43,23 @@ std::string turn_sentence(const Given& given, const AlignTurn& turn) {
                       {"flats", flats_text(turn.flats)}});
 }
 
-double draw_state(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align) {
-  const auto row = [&](double y, const char* code, const std::string& value) {
-    canvas.text({room.x, y}, 34 * mm, given.line(code), {8.5});
-    return std::max(4.2 * mm, canvas.text({room.x + 34 * mm, y}, room.w - 34 * mm, value, {8.5, true}));
+// The state as sentences: how each wheel leans, how the two stand together, what is wanted.
+std::string state_sentences(const Given& given, const AlignResult& align) {
+  const auto length = [&](const AlignValue& v) { return bold(given.marked(Number{Kind::length, v.value, v.u}, Basis::computed)); };
+  const auto lean = [&](const char* side, const AlignValue& v) { return lean_text(given, side, v) + ". "; };
+  const auto band = [&](const Number& low, const Number& high) {
+    return escape(given.words.print(low, Systems::metric)) + " " + given.line("sheet-align-to") + " " +
+           escape(given.words.print(high, Systems::metric));
   };
-  double y = room.y;
-  y += row(y, "sheet-align-left-camber", angle_text(given, align.state.left_camber));
-  y += row(y, "sheet-align-right-camber", angle_text(given, align.state.right_camber));
-  y += row(y, "sheet-align-total-toe", toe_text(given, align.state.total_toe) + " " +
-                                          given.line("sheet-align-at-diameter", {{"diameter", given.words.print(align.toe_diameter)}}));
-  y += row(y, "sheet-align-toe-difference",
-           given.marked(Number{Kind::length, align.state.toe_difference.value, align.state.toe_difference.u}, Basis::computed));
-  y += row(y, "sheet-align-steering-wheel", angle_text(given, align.state.steering_wheel_angle));
-  return y - room.y;
+  return lean("left", align.state.left_camber) + lean("right", align.state.right_camber) +
+         given.line(align.state.total_toe.value < 0 ? "sheet-align-together-out" : "sheet-align-together-in") + " " +
+         length({std::abs(align.state.total_toe.value), align.state.total_toe.u}) + " " +
+         given.line("sheet-align-at-diameter", {{"diameter", given.words.print(align.toe_diameter)}}) + ". " +
+         given.line("sheet-align-toe-difference") + " " + length(align.state.toe_difference) + ". " +
+         given.line("sheet-align-steering-wheel") + " " + bold(angle_text(given, align.state.steering_wheel_angle)) + ".\n" +
+         given.line("sheet-align-wanted-camber") + " " + band(number(align.camber_wanted.low), number(align.camber_wanted.high)) + "; " +
+         given.line("sheet-align-wanted-toe") + " " + band(number(align.total_toe_wanted.low), number(align.total_toe_wanted.high)) + "; " +
+         given.line("sheet-align-wanted-difference") + " " + band(number(align.toe_difference_wanted.low), number(align.toe_difference_wanted.high)) + ".";
 }
 
 // What comes next, in one large line, and the proof that the printer kept the size.
@@ -67,25 +75,24 @@ double draw_opening(Canvas& canvas, const Given& given, const Box& room, const A
   if (!align.turns.empty())
     y += canvas.text({room.x, y}, room.w - 62 * mm, given.line("sheet-align-chance-after", {{"chance", chance(given, align.probability_after)}}), {10, true});
   y = std::max(y, room.y + 13 * mm) + 2 * mm;
-  y += draw_state(canvas, given, {room.x, y, room.w, 0}, align) + 1 * mm;
+  y += canvas.text({room.x, y}, room.w, state_sentences(given, align), {9.2}) + 1.5 * mm;
   for (const Message& note : align.notes) {
     draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::note);
     y += canvas.text({room.x + 7 * mm, y}, room.w - 7 * mm, bold(given.line("sheet-outcome-note")) + "  " + escape(given.words.say(note)), {8.5}) + 1 * mm;
   }
-  if (!align.turns.empty()) y += canvas.text({room.x, y}, room.w, given.line("sheet-align-before-turning"), {8.5}) + 1 * mm;
+  if (!align.turns.empty()) y += canvas.text({room.x, y}, room.w, given.line("sheet-align-before-turning") + " " + given.line("sheet-flats-caption"), {8.5}) + 1 * mm;
   return y - room.y;
 }
 
 double draw_turn(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, const AlignTurn& turn, int number) {
-  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {0.7});
+  canvas.rule(room, 0.7);
   double y = room.y + 2 * mm;
   canvas.text({room.x, y - 1 * mm}, 11 * mm, std::to_string(number), {20, true});
   draw_tick_box(canvas, {room.x + room.w - tick_size, y});
   y += std::max(tick_size, canvas.text({room.x + 12 * mm, y}, room.w - 24 * mm, escape(turn_sentence(given, turn)), {12.5, true})) + 1 * mm;
   const int flats = turn.turns != 0 ? std::max(2, static_cast<int>(std::lround(std::abs(turn.flats / turn.turns)))) : 6;
   const double left = 58 * mm, x = room.x + left + 4 * mm, w = room.w - left - 4 * mm;
-  double a = draw_flats(canvas, {room.x, y, left, 0}, turn, flats);
-  a += canvas.text({room.x, y + a}, left, given.line("sheet-flats-caption"), {7.2}) + 1 * mm;
+  double a = draw_flats(canvas, {room.x, y, left, 0}, turn, flats, flats_text(turn.flats));
   draw_tick_box(canvas, {room.x, y + a}, 5 * mm);
   canvas.text({room.x + 6.5 * mm, y + a + 0.8 * mm}, 22 * mm, given.line("sheet-flats-up"), {7.6});
   draw_tick_box(canvas, {room.x + 30 * mm, y + a}, 5 * mm);
@@ -115,7 +122,8 @@ void lay_passes(const Given& given, Book& book, const AlignResult& align) {
         put(given.line("sheet-align-pass", {{"number", std::to_string(i + 1)}}), {9, true});
         if (i < align.passes.size()) {
           const AlignPass& pass = align.passes[i];
-          put(given.line("sheet-align-cambers") + " " + angle_text(given, pass.state.left_camber) + " · " + angle_text(given, pass.state.right_camber), {7.6});
+          put(lean_text(given, "left", pass.state.left_camber), {7.6});
+          put(lean_text(given, "right", pass.state.right_camber), {7.6});
           put(toe_text(given, pass.state.total_toe), {7.6});
           put(given.line("sheet-align-chance-short", {{"chance", chance(given, pass.probability)}}), {7.6, true});
           for (const AlignTurn& turn : pass.turned) put(escape(turn_sentence(given, turn)), {7.2});

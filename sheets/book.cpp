@@ -75,6 +75,7 @@ void Book::draw_page(Canvas& canvas, int page) const {
     cairo_save(cairo);
     cairo_translate(cairo, p.room.x, p.room.y);
     cairo_scale(cairo, p.scale, p.scale);
+    canvas.start_block(p.room.y == body_.y);
     p.draw(canvas, {0, 0, p.room.w / p.scale, p.room.h / p.scale});
     cairo_restore(cairo);
   }

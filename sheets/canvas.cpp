@@ -109,6 +109,10 @@ void Canvas::label(Point middle, const std::string& markup, const TextStyle& sty
   text({middle.x - w / 2, middle.y - h / 2}, -1, markup, style);
 }
 
+void Canvas::rule(const Box& room, double width) {
+  if (!under_head_) line({room.x, room.y}, {room.x + room.w, room.y}, {width});
+}
+
 void Canvas::line(Point a, Point b, const Pen& pen) { polyline({a, b}, false, pen); }
 
 void Canvas::polyline(const std::vector<Point>& points, bool closed, const Pen& pen) {

@@ -83,11 +83,11 @@ void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& 
   if (before.clearance && view.before_ghost)
     canvas.line({floor_x0, height_of(before.clearance->si())}, {floor_x1, height_of(before.clearance->si())}, ghost);
   if (after.height) {
-    const double y = height_of(after.height->si()), r0 = axle.x + 0.12 * s.wheelbase * k, r1 = axle.x + 0.98 * s.wheelbase * k;
+    const double y = height_of(after.height->si()), r0 = floor_x0 - 0.06 * k, r1 = floor_x1 + 0.06 * k;
     canvas.polyline({{r0, y + 0.05 * k}, {r0 + 0.06 * k, y}, {r1, y}, {r1, y + 0.05 * k}}, true, thick);
     if (after.clearance)
-      for (const double x : {r0 + 0.08 * k, r1 - 0.05 * k})
-        canvas.line({x, y + 0.05 * k}, {std::clamp(x, floor_x0, floor_x1), height_of(after.clearance->si()) - 0.05 * k}, thin);
+      for (const double x : {floor_x0 + 0.03 * k, floor_x1 - 0.03 * k})
+        canvas.line({x, y + 0.05 * k}, {x, height_of(after.clearance->si()) - 0.05 * k}, thin);
     if (before.height && view.before_ghost)
       canvas.line({r0, height_of(before.height->si())}, {r1, height_of(before.height->si())}, ghost);
   }
@@ -126,7 +126,7 @@ void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& 
   }
   if (after.height) {
     const double x = x1 + 6 * mm, y = height_of(after.height->si());
-    canvas.line({axle.x + s.wheelbase * k + 1 * mm, y}, {x + 1.5 * mm, y}, {0.3});
+    canvas.line({floor_x1 + 0.06 * k + 1 * mm, y}, {x + 1.5 * mm, y}, {0.3});
     draw_dimension(canvas, {x, axle.y}, {x, y}, "");
     canvas.text({x - 15 * mm, y - 5 * mm}, 30 * mm, given.computed(*after.height), {7, false, Align::centre});
   }
@@ -170,6 +170,8 @@ void draw_counts(Canvas& canvas, Point at, const std::map<Spot, int>& counts) {
     return Point{at.x + w * (spot.end > 0 ? 0.16 : spot.end < 0 ? 0.84 : 0.5),
                  at.y + h * (spot.side > 0 ? 0.82 : spot.side < 0 ? 0.18 : 0.5)};
   };
+  // A point ahead of the front axle says which way the cart looks.
+  canvas.fill({{at.x - 0.5 * mm, at.y + h / 2}, {at.x + 1.6 * mm, at.y + h / 2 - 1.1 * mm}, {at.x + 1.6 * mm, at.y + h / 2 + 1.1 * mm}}, 0.3);
   for (const int end : {1, -1}) canvas.line(middle({end, 1}), middle({end, -1}), {0.5, 0.5});
   canvas.line(middle({1, 0}), middle({-1, 0}), {0.5, 0.5});
   for (const int end : {1, -1})

@@ -17,7 +17,7 @@ double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
   const Outcome gate = verdict == Verdict::no_go                ? Outcome::stop
                        : verdict == Verdict::go_with_conditions ? Outcome::condition
                                                                 : Outcome::note;
-  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {1.4});
+  canvas.rule(room, 1.4);
   draw_gate(canvas, {room.x, room.y + 3.5 * mm}, 11 * mm, gate);
   const double x = room.x + 17 * mm, w = room.w - 17 * mm;
   double y = room.y + 2 * mm;

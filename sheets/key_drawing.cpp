@@ -10,7 +10,7 @@
 namespace trammel::sheets {
 namespace {
 
-constexpr double drawing_width = 112 * mm, row_height = 6.4 * mm;
+constexpr double drawing_width = 119 * mm, row_height = 6.4 * mm;
 
 struct Balloon {
   std::string id;
@@ -77,6 +77,11 @@ void draw_string(Canvas& canvas, Point spot, double x0, double y0, double width,
   }
   for (std::size_t i = 0; i < rows.size(); ++i) {
     double x = x0;
+    // The thread that the balloons hang on.
+    double end = x0;
+    for (const Balloon& b : rows[i]) end += width_of(canvas, b) + 1 * mm;
+    canvas.line({x0 + 2 * mm, y + h / 2}, {end - 3 * mm, y + h / 2}, {0.4});
+    if (i > 0) canvas.line({x0 + 4 * mm, y + h / 2}, {x0 + 4 * mm, y + h / 2 - (towards < 0 ? -1 : 1) * row_height}, {0.4});
     for (const Balloon& b : rows[i]) {
       const double w = width_of(canvas, b);
       draw_balloon(canvas, {x, y, w, h}, b);
@@ -101,7 +106,7 @@ double draw_views(Canvas& canvas, const Given& given, const Box& room) {
   const double width = middles ? third : half;
   std::size_t above = 0, below = 0;
   for (const auto& [spot, list] : balloons) {
-    const std::size_t rows = rows_of(canvas, list, width).size();
+    const std::size_t rows = rows_of(canvas, list, width - 7 * mm).size();
     if (spot.side < 0) above = std::max(above, rows);
     if (spot.side > 0) below = std::max(below, rows);
   }
@@ -121,7 +126,7 @@ double draw_views(Canvas& canvas, const Given& given, const Box& room) {
       continue;
     }
     const double x = spot.end > 0 ? left : spot.end < 0 ? left + (middles ? 2 * third : half) : left + third;
-    draw_string(canvas, on_plan(a, axle, scale, spot), x, axle.y + spot.side * reach, width, spot.side, list);
+    draw_string(canvas, on_plan(a, axle, scale, spot), x, axle.y + spot.side * reach, width - 7 * mm, spot.side, list);
   }
   canvas.text({room.x, bottom}, drawing_width, given.line("sheet-drawing-caption", {{"scale", std::to_string(scale.one_to)}}), {6.8});
   return bottom - room.y + canvas.text_height(drawing_width, given.line("sheet-drawing-caption", {{"scale", std::to_string(scale.one_to)}}), {6.8});

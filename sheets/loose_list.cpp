@@ -48,17 +48,9 @@ bool moved_by(const StepLine* step, const std::string& id) {
   return has(step->tighten) || has(step->slacken);
 }
 
-std::size_t instances_of(const Given& given, const std::string& id) {
-  for (const FastenerLine& f : given.assessment.fasteners)
-    if (f.id == id) return f.instances.size();
-  return 0;
-}
-
 double draw_group(Canvas& canvas, const Given& given, const Box& room, const Group& g, bool now) {
   const Words& words = given.words;
-  std::string where = joined(g.instances, ", ");
-  if (g.instances.size() > 2 && g.instances.size() == instances_of(given, g.id))
-    where = words("sheet-loose-all", {{"count", std::to_string(g.instances.size())}});
+  const std::string where = where_of(given.assessment, words, g.id, g.instances);
   const std::string first = bold(escape(g.id)) + (where.empty() ? "" : "  " + escape(where)) + "  " +
                             (now ? "<u>" : "") + escape(words.of("state", g.state)) + (now ? "</u>" : "");
   draw_bolt_state(canvas, {room.x, room.y + 0.6 * mm}, 4.2 * mm, g.state);

@@ -6,22 +6,18 @@
 namespace trammel::sheets {
 
 void draw_gate(Canvas& canvas, Point at, double size, Outcome outcome) {
-  const double post = size * 0.14, top = at.y, foot = at.y + size * 0.8;
-  const auto upright = [&](double x) {
-    canvas.fill({{x, top}, {x + post, top}, {x + post, foot}, {x, foot}});
-  };
-  upright(at.x);
-  upright(at.x + size - post);
+  const double post = size * 0.15, top = at.y, foot = at.y + size * 0.85;
   const double hinge = at.x + post, latch = at.x + size - post;
-  const auto bar = [&](double y, double reach, double drop) {
-    const double h = size * 0.13;
-    canvas.fill({{hinge, y}, {hinge + reach, y + drop}, {hinge + reach, y + drop + h}, {hinge, y + h}});
-  };
-  // Shut: bars from post to post. Ajar: bars that swing short. Open: no bars.
-  if (outcome == Outcome::stop)
-    for (const double y : {0.12, 0.37, 0.62}) bar(top + size * y, latch - hinge, 0);
-  if (outcome == Outcome::condition)
-    for (const double y : {0.05, 0.35}) bar(top + size * y, (latch - hinge) * 0.55, size * 0.2);
+  for (const double x : {at.x, latch}) canvas.fill({{x, top}, {x + post, top}, {x + post, foot}, {x, foot}});
+  if (outcome != Outcome::stop && outcome != Outcome::condition) return;
+  // The leaf: shut, or swung towards us and so seen shorter and lower at its free end.
+  const double reach = outcome == Outcome::stop ? latch - hinge : (latch - hinge) * 0.6;
+  const double drop = outcome == Outcome::stop ? 0 : size * 0.22, pen = size * 0.09;
+  const double y0 = top + size * 0.18, y1 = top + size * 0.66, end = hinge + reach - pen / 2;
+  canvas.line({hinge, y0}, {end, y0 + drop}, {pen});
+  canvas.line({hinge, y1}, {end, y1 + drop}, {pen});
+  canvas.line({hinge, y1}, {end, y0 + drop}, {pen});
+  canvas.line({end, y0 + drop - pen / 2}, {end, y1 + drop + pen / 2}, {pen});
 }
 
 void draw_chocked_wheel(Canvas& canvas, Point c, double r) {
@@ -101,7 +97,7 @@ std::string basis_mark(const Words& words, Basis basis) {
   constexpr std::array<const char*, 4> codes = {"sheet-basis-measured", "sheet-basis-kit", "sheet-basis-assumed",
                                                 "sheet-basis-computed"};
   // A hair space, then the letter raised.
-  return "\u200a<span size=\"65%\" rise=\"2600\" weight=\"bold\">" +
+  return "\u200a<span font_scale=\"superscript\" baseline_shift=\"superscript\" weight=\"bold\">" +
          escape(words(codes[static_cast<std::size_t>(basis)])) + "</span>";
 }
 

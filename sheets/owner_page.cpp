@@ -17,7 +17,7 @@ using Picture = std::function<void(Canvas&, Point at)>;
 // A picture on the left, a heading and its lines on the right.
 void lay_row(Book& book, double least, const Picture& draw, const std::string& title, const std::vector<std::pair<std::string, TextStyle>>& lines) {
   book.block([=](Canvas& c, const Box& room) {
-    c.line({room.x, room.y}, {room.x + room.w, room.y}, {0.5});
+    c.rule(room, 0.5);
     double y = room.y + 2 * mm;
     const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
     if (draw) draw(c, {room.x, y});
@@ -84,7 +84,7 @@ void lay_slope(const Given& given, Book& book) {
   const auto back = least_of<Angle>(given.assessment, &LoadedCart::tip_back);
   if (!site && !side && !back) return;
   std::vector<std::pair<std::string, TextStyle>> lines;
-  if (site) lines.push_back({given.line("sheet-owner-steepest") + " " + bold(given.marked(number(site->value), site->basis)), body});
+  if (site) lines.push_back({given.line("sheet-owner-steepest") + " " + bold(escape(per_cent(site->value)) + basis_mark(given.words, site->basis)), body});
   if (side) lines.push_back({given.line("sheet-owner-tips-side", {{"load", side->second}}) + " " + bold(given.computed(side->first)), body});
   if (back) lines.push_back({given.line("sheet-owner-tips-back", {{"load", back->second}}) + " " + bold(given.computed(back->first)), body});
   lines.push_back({given.line("sheet-owner-slope-rule"), {10.8, true}});
@@ -178,7 +178,7 @@ void lay_open_findings(const Given& given, Book& book) {
 }
 
 double draw_signatures(Canvas& canvas, const Given& given, const Box& room) {
-  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {1.4});
+  canvas.rule(room, 1.4);
   double y = room.y + 2.5 * mm;
   y += canvas.text({room.x, y}, room.w, given.line("sheet-standing"), {10.5}) + 2 * mm;
   y += canvas.text({room.x, y}, room.w, given.line("sheet-owner-sign"), {10.8, true}) + 3 * mm;

@@ -56,6 +56,9 @@ class Canvas {
   void disc(Point centre, double radius, double ink = 0.0);
   void arc(Point centre, double radius, double from, double to, const Pen& pen = {});  // radians, clockwise
   void arrow_head(Point tip, double direction, double size);  // direction in which it points, radians
+  // The line over a block; left out right under a page's head, which has its own.
+  void rule(const Box& room, double width);
+  void start_block(bool under_head) { under_head_ = under_head; }
   void hatch(const std::vector<Point>& outline, double spacing, const Pen& pen = {0.3, 0.35});
 
   const std::vector<Box>& texts() const { return texts_; }  // ink of every text so far, on the page
@@ -64,6 +67,7 @@ class Canvas {
  private:
   cairo_t* cairo_;
   std::vector<Box> texts_;
+  bool under_head_ = false;
 };
 
 // Draws into room.x, room.y, room.w and returns the height it took; room.h is a whole page's body.

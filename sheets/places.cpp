@@ -37,6 +37,14 @@ Spot spot_of(const Assessment& assessment, const std::string& fastener, const st
   return {end ? end : end_in(instance), side_in(instance)};
 }
 
+std::string where_of(const Assessment& assessment, const Words& words, const std::string& fastener,
+                     const std::vector<std::string>& instances) {
+  for (const FastenerLine& f : assessment.fasteners)
+    if (f.id == fastener && instances.size() > 2 && f.instances.size() == instances.size())
+      return words("sheet-loose-all", {{"count", std::to_string(instances.size())}});
+  return joined(instances, ", ");
+}
+
 std::string joined(const std::vector<std::string>& names, const std::string& between) {
   std::string out;
   for (const std::string& name : names) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "assess/assessment.h"
+#include "sheets/words.h"
 
 namespace trammel::sheets {
 
@@ -18,6 +19,10 @@ struct Spot {
 };
 
 Spot spot_of(const Assessment& assessment, const std::string& fastener, const std::string& instance);
+
+// The instances of a fastener named in a list: "all 16" where there are many and none is missing.
+std::string where_of(const Assessment& assessment, const Words& words, const std::string& fastener,
+                     const std::vector<std::string>& instances);
 
 // "left front, right front" of some instances; empty where the only one has no name.
 std::string joined(const std::vector<std::string>& names, const std::string& between);

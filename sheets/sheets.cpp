@@ -28,7 +28,7 @@ Furniture furniture_of(const Job& job, const Words& words, const std::string& ti
 
 Cart cart_after(const Job& job) {
   Cart cart = job.cart;
-  for (const KitUse& use : job.kits) cart = with_changes(cart, use.kit.change).cart;
+  for (const KitUse& use : job.kits) cart = trammel::apply(cart, use.kit.change).cart;
   return cart;
 }
 

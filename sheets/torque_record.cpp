@@ -10,8 +10,6 @@ namespace {
 
 constexpr double id_column = 42 * mm, torque_column = 66 * mm;
 
-std::string per_cent(double fraction) { return std::to_string(std::lround(fraction * 100)) + " %"; }
-
 // A ruler of the proof load with the preload's span hatched on it and its nominal value as a tall stroke.
 double draw_proof_ruler(Canvas& canvas, const Given& given, const Box& room, const std::array<double, 3>& of_proof) {
   const double full = std::max(1.1, std::ceil(of_proof[2] * 10 + 0.5) / 10);
@@ -85,10 +83,10 @@ double draw_identity(Canvas& canvas, const Given& given, const Box& room, const 
     const double size = across->si * 1000 * mm;
     const bool fits = size < 24 * mm;
     if (fits) {
-      const std::vector<Point> outline = nut_outline({room.x + 14 * mm, y + size / 2 + 0.5 * mm}, size);
+      const std::vector<Point> outline = nut_outline({room.x + size * 0.58, y + size / 2 + 0.5 * mm}, size);
       canvas.polyline(outline, true, {0.8});
-      canvas.circle({room.x + 14 * mm, y + size / 2 + 0.5 * mm}, size * 0.44, {0.35});
-      const double h = canvas.text({room.x + 29 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - 29 * mm,
+      canvas.circle({room.x + size * 0.58, y + size / 2 + 0.5 * mm}, size * 0.44, {0.35});
+      const double h = canvas.text({room.x + size * 1.16 + 2 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - size * 1.16 - 2 * mm,
                                    given.line(code) + "\n" + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
       y += std::max(size + 1.5 * mm, h);
     } else {
@@ -142,6 +140,15 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   if (!f.only_on.empty()) named("sheet-torque-only-on", given.words.of("load", f.only_on));
   if (!f.reuse.empty()) named("sheet-torque-reuse", given.words.of("reuse", f.reuse));
   named("sheet-torque-note", f.note);
+  // Which of the wrenches at the top of the record.
+  double x = room.x + canvas.text_width(small(bold(given.line("sheet-torque-wrench"))), {8}) + 2 * mm;
+  canvas.text({room.x, y + 1 * mm}, room.w, small(bold(given.line("sheet-torque-wrench"))), {8});
+  for (const char* letter : {"A", "B", "C"}) {
+    draw_tick_box(canvas, {x, y + 0.4 * mm}, 5 * mm);
+    canvas.label({x + 7 * mm, y + 2.9 * mm}, letter, {8, true});
+    x += 12 * mm;
+  }
+  y += 6.4 * mm;
   for (const Message& flag : f.flags) {
     draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, Outcome::condition);
     y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm, bold(given.line("sheet-outcome-condition")) + "  " + escape(given.words.say(flag)), {8}) + 0.6 * mm;
@@ -150,7 +157,7 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
 }
 
 double draw_group(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
-  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {0.7});
+  canvas.rule(room, 0.7);
   const double top = room.y + 2.5 * mm;
   const double a = draw_identity(canvas, given, {room.x, top, id_column, 0}, f);
   const double b = draw_torque(canvas, given, {room.x + id_column + 4 * mm, top, torque_column, 0}, f);
@@ -158,21 +165,22 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   const double c = draw_terms(canvas, given, {x, top, room.x + room.w - x, 0}, f);
   double y = top + std::max({a, b, c}) + 1.5 * mm;
 
-  // A box for each instance, three in a row.
+  // A box for each instance.
   const std::vector<std::string> one = {""};
   const auto& instances = f.instances.empty() ? one : f.instances;
-  const double w = (room.w - 4 * mm) / 3;
+  const std::size_t across = instances.size() == 2 || instances.size() == 4 ? 2 : instances.size() % 4 == 0 ? 4 : 3;
+  const double gap = 2 * mm, w = (room.w - gap * (across - 1)) / across;
   for (std::size_t i = 0; i < instances.size(); ++i) {
-    const double h = draw_instance(canvas, given, {room.x + (i % 3) * (w + 2 * mm), y, w, 0}, f, instances[i]);
-    if (i % 3 == 2 || i + 1 == instances.size()) y += h + 1.5 * mm;
+    const double h = draw_instance(canvas, given, {room.x + (i % across) * (w + gap), y, w, 0}, f, instances[i]);
+    if (i % across == across - 1 || i + 1 == instances.size()) y += h + 1.5 * mm;
   }
 
-  // Which wrench, and the second time round.
-  const double part = room.w / 4;
-  double h = draw_write_line(canvas, {room.x, y - 1 * mm}, part * 0.9, given.words("sheet-write-wrench"));
-  if (f.second_person) draw_write_line(canvas, {room.x + part, y - 1 * mm}, part * 0.9, given.words("sheet-write-second"));
+  // The second pair of eyes, and the second time round.
+  double h = 0;
+  const double half = room.w / 2;
+  if (f.second_person) h = draw_write_line(canvas, {room.x, y - 1 * mm}, half - 4 * mm, given.words("sheet-write-second"));
   if (!f.retorque.empty())
-    h = std::max(h, draw_write_line(canvas, {room.x + 2 * part, y - 1 * mm}, part * 2, given.words("sheet-write-retorque", {{"when", f.retorque}})));
+    h = std::max(h, draw_write_line(canvas, {room.x + half, y - 1 * mm}, half, given.words("sheet-write-retorque", {{"when", f.retorque}})));
   return y + h - room.y;
 }
 

@@ -1,6 +1,7 @@
 #include "sheets/words.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "messages/catalogue.h"
 
@@ -15,6 +16,8 @@ std::string code_of(const std::string& prefix, std::string code) {
 }
 
 }  // namespace
+
+std::string per_cent(double fraction) { return std::to_string(std::lround(fraction * 100)) + " %"; }
 
 std::string Words::operator()(const std::string& code, const Arguments& arguments) const {
   return word(Message{code, arguments}, options_.print);

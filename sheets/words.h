@@ -12,6 +12,8 @@ namespace trammel::sheets {
 
 using Arguments = std::vector<std::pair<std::string, Argument>>;
 
+std::string per_cent(double fraction);
+
 class Words {
  public:
   explicit Words(const SheetOptions& options) : options_(options) {}

@@ -26,7 +26,7 @@ double draw_moves(Canvas& canvas, const Given& given, const Box& room, const std
                   const std::string& verb) {
   double y = room.y;
   for (const FastenerMove& move : moves) {
-    const std::string where = joined(move.instances, ", ");
+    const std::string where = where_of(given.assessment, given.words, move.id, move.instances);
     y += canvas.text({room.x, y}, room.w,
                      given.line(verb, {{"id", move.id}, {"state", given.words.of("state", move.state)}}) +
                          (where.empty() ? "" : "  " + small(escape(where))),
@@ -111,7 +111,7 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Ste
 }
 
 double draw_step(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
-  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {0.7});
+  canvas.rule(room, 0.7);
   const double top = room.y + 2.2 * mm;
   const double a = draw_number(canvas, given, {room.x, top, number_column, 0}, step);
   const double b = draw_doing(canvas, given, {room.x + number_column, top, step_column, 0}, step);
@@ -124,7 +124,7 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Step
 
 double draw_release(Canvas& canvas, const Given& given, const Box& room) {
   const std::vector<Message>& refused = given.assessment.release_refused;
-  canvas.line({room.x, room.y}, {room.x + room.w, room.y}, {1.4});
+  canvas.rule(room, 1.4);
   draw_chocked_wheel(canvas, {room.x + 8 * mm, room.y + 9 * mm}, 4.5 * mm);
   const double x = room.x + number_column + 2 * mm, w = room.w - number_column - 2 * mm;
   double y = room.y + 2.5 * mm;

@@ -79,15 +79,15 @@ std::vector<StepLine> steps_of(const std::vector<FastenerLine>& fasteners, int c
     s.id = "step-" + std::to_string(i + 1);
     s.act = acts[i % acts.size()];
     s.kit = "Landing kit";
-    s.stage = i % 3 == 2 ? "rear" : "front";
-    s.side = i % 4 == 3 ? "left" : "";
+        s.side = i % 4 == 3 ? "left" : "";
     s.minutes = (5.0 + 5 * (i % 4)) * minute;
     s.people = i % 5 == 4 ? 2 : 1;
     s.tools = {"torque wrench 10 to 60", "spanner 16"};
     s.evidence = "arm ball height within 5 mm of the height noted before";
     const FastenerLine& f = fasteners[i % fasteners.size()];
+    s.stage = f.id[0] == 'R' ? "rear" : f.id == "F8" ? "both" : f.id[0] == 'F' ? "front" : "";
     s.tighten = {{f.id, f.instances, i % 2 ? "final" : "part-tight", i % 2 ? f.torque_asked : std::nullopt}};
-    if (i % 3 == 0) s.slacken = {{fasteners[(i + 5) % fasteners.size()].id, {"left front"}, "slack", std::nullopt}};
+    if (i % 4 == 0) s.slacken = {{"F8", {"left front 1", "left front 2"}, "slack", std::nullopt}};
     if (i % 3 == 1) s.cautions = {"crush", "stored energy"};
     if (i == 1) s.cautions = {"battery"};
     if (i % 4 == 2) s.removes = {"road wheels", "brake hose bracket"}, s.undoes = {"toe", "camber"};
