@@ -1,0 +1,109 @@
+#include "assess/assess.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "assess/context.h"
+#include "job/overlay.h"
+
+namespace trammel {
+namespace {
+
+std::string code(OverlayFault fault) {
+  switch (fault) {
+    case OverlayFault::no_such_path: return "change-no-such-path";
+    case OverlayFault::nothing_there: return "change-nothing-there";
+    case OverlayFault::wrong_type: return "change-wrong-type";
+    case OverlayFault::name_taken: return "change-name-taken";
+    case OverlayFault::needed: return "change-needed";
+    case OverlayFault::no_other_side: return "change-no-other-side";
+  }
+  return "change-no-such-path";
+}
+
+// The cart with every kit's changes on it, in the order of the kits.
+Cart fitted(const Job& job, std::vector<Finding>& findings) {
+  Cart cart = job.cart;
+  for (const KitUse& use : job.kits) {
+    OverlayResult laid = trammel::apply(cart, use.kit.change);
+    for (const OverlayProblem& p : laid.problems) {
+      Finding f;
+      f.outcome = Outcome::stop;
+      f.subject = use.kit.name.value;
+      f.message = {code(p.fault), {{"kit", use.kit.name.value}, {"path", p.path}, {"nearest", p.nearest}}};
+      f.source = "the kit's own words";
+      f.place = p.place;
+      findings.push_back(std::move(f));
+    }
+    cart = std::move(laid.cart);
+  }
+  return cart;
+}
+
+int weight(Outcome o) {
+  switch (o) {
+    case Outcome::stop: return 0;
+    case Outcome::condition: return 1;
+    case Outcome::note: return 2;
+    case Outcome::met: return 3;
+  }
+  return 3;
+}
+
+Verdict verdict(const std::vector<Finding>& findings) {
+  Verdict v = Verdict::go;
+  for (const Finding& f : findings) {
+    if (f.outcome == Outcome::stop) return Verdict::no_go;
+    if (f.outcome == Outcome::condition) v = Verdict::go_with_conditions;
+  }
+  return v;
+}
+
+// At most three sentences: the gravest findings, no two of one kind; where nothing is amiss, the least margins.
+std::vector<Message> sentences(const std::vector<Finding>& findings) {
+  std::vector<const Finding*> candidates;
+  for (const Finding& f : findings)
+    if (f.outcome == Outcome::stop || f.outcome == Outcome::condition) candidates.push_back(&f);
+  if (candidates.empty()) {
+    for (const Finding& f : findings)
+      if (f.outcome == Outcome::met && f.margin && f.limit && f.limit->si != 0.0) candidates.push_back(&f);
+    std::stable_sort(candidates.begin(), candidates.end(), [](const Finding* a, const Finding* b) {
+      return a->margin->si / std::abs(a->limit->si) < b->margin->si / std::abs(b->limit->si);
+    });
+  }
+  std::vector<Message> told;
+  std::vector<std::string> kinds;
+  for (const Finding* f : candidates) {
+    if (told.size() == 3) break;
+    if (std::find(kinds.begin(), kinds.end(), f->message.code) != kinds.end()) continue;
+    kinds.push_back(f->message.code);
+    told.push_back(f->message);
+  }
+  return told;
+}
+
+}  // namespace
+
+Assessment assess(const Job& job) {
+  Assessment out;
+  const Cart after = fitted(job, out.findings);
+  const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
+  Context c{job, job.cart, after, model_before, model_after, out};
+
+  // Each room over the job, in the order of the work's stages.
+  judge_geometry(c);
+  judge_clearance(c);
+  judge_speed_and_size(c);
+  judge_loads(c);
+  judge_fasteners(c);
+  judge_work(c);
+  judge_alignment(c);
+
+  std::stable_sort(out.findings.begin(), out.findings.end(),
+                   [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });
+  out.verdict = verdict(out.findings);
+  out.sentences = sentences(out.findings);
+  return out;
+}
+
+}  // namespace trammel

@@ -1,0 +1,13 @@
+// What the fastener room's flags mean for a job, and their message with its values.
+#pragma once
+
+#include "assess/finding.h"
+#include "fastener/ask.h"
+
+namespace trammel {
+
+Outcome outcome_of(fastener::Flag flag);
+Message flag_message(fastener::Flag flag, const std::string& subject, const fastener::Question& question,
+                     const fastener::Judgement& judgement, const std::string& at = {});
+
+}  // namespace trammel

@@ -1,0 +1,239 @@
+#include <algorithm>
+#include <map>
+
+#include "assess/context.h"
+#include "assess/procedure.h"
+#include "work/walk.h"
+#include "work/words.h"
+
+namespace trammel {
+namespace {
+
+std::string plain(std::string_view word) {
+  std::string text(word);
+  std::replace(text.begin(), text.end(), '_', ' ');
+  return text;
+}
+std::string dashed(std::string_view word) {
+  std::string text(word);
+  std::replace(text.begin(), text.end(), '_', '-');
+  return text;
+}
+const char* side_word(work::Side side) {
+  return side == work::Side::left ? "left" : side == work::Side::right ? "right" : "";
+}
+
+Message fault_message(const work::Fault& fault) {
+  Message m{"work-" + dashed(work::word(fault.kind)), {{"step", fault.step}, {"subject", fault.subject}}};
+  m.arguments.emplace_back("side", std::string(side_word(fault.side)));
+  m.arguments.emplace_back("load", fault.load ? plain(work::word(*fault.load)) : std::string());
+  m.arguments.emplace_back("state", plain(work::word(fault.state)));
+  m.arguments.emplace_back("least", plain(work::word(fault.least)));
+  return m;
+}
+
+Outcome outcome(work::FaultKind kind) {
+  return kind == work::FaultKind::tool_not_named ? Outcome::note : Outcome::stop;
+}
+
+// What the kits say of each step and fastener, by id.
+struct Told {
+  struct OfStep {
+    const KitStep* step = nullptr;
+    const Kit* kit = nullptr;
+  };
+  std::map<std::string, OfStep> steps;
+  std::map<std::string, const KitFastener*> fasteners;
+};
+Told told(const Job& job) {
+  Told t;
+  for (const KitUse& use : job.kits) {
+    for (const KitStep& s : use.kit.step) t.steps[s.id.value] = {&s, &use.kit};
+    for (const KitFastener& f : use.kit.fastener) t.fasteners[f.id.value] = &f;
+  }
+  return t;
+}
+
+// The torque of one pass: the last for final, the one before it for part-tight.
+std::optional<Number> torque(const KitFastener* f, work::FastenerState to) {
+  if (!f) return std::nullopt;
+  if (to == work::FastenerState::final) {
+    if (f->torque) return number(f->torque->value);
+    if (!f->passes.empty()) return number(f->passes.back().value);
+  }
+  if (to == work::FastenerState::part_tight && f->passes.size() > 1) return number(f->passes[f->passes.size() - 2].value);
+  return std::nullopt;
+}
+
+// Instance names without the fastener's id: "left front".
+std::string place_of(const work::FastenerEntry& e) {
+  const std::string& id = e.instance.group;
+  return e.name.size() > id.size() + 1 && e.name.compare(0, id.size(), id) == 0 ? e.name.substr(id.size() + 1) : std::string();
+}
+
+template <class Moves>
+std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, work::Side side, const Told& t) {
+  std::vector<FastenerMove> all;
+  for (const auto& m : given) {
+    FastenerMove move;
+    move.id = m.fastener.id;
+    move.state = plain(work::word(m.to));
+    std::string spec = move.id;
+    for (const std::size_t i : roster.fasteners_of(m.fastener, side)) {
+      move.instances.push_back(place_of(roster.fasteners[i]));
+      if (!roster.fasteners[i].spec.empty()) spec = roster.fasteners[i].spec;
+    }
+    const auto found = t.fasteners.find(spec);
+    if constexpr (requires { m.pass; }) move.torque = torque(found == t.fasteners.end() ? nullptr : found->second, m.to);
+    all.push_back(std::move(move));
+  }
+  return all;
+}
+
+std::string may_bear(std::optional<work::Load> not_before) {
+  if (!not_before) return plain(work::word(work::Load::released));
+  if (*not_before == work::Load::jacked) return "nothing";
+  return plain(work::word(static_cast<work::Load>(static_cast<int>(*not_before) - 1)));
+}
+
+LooseItem loose(const work::Roster& roster, const work::LooseItem& item, const Told& t) {
+  const work::FastenerEntry& e = roster.fasteners[item.fastener];
+  LooseItem l{e.instance.group, place_of(e), plain(work::word(item.state)), {}, may_bear(item.not_before)};
+  const auto found = t.fasteners.find(e.instance.group);
+  if (found != t.fasteners.end()) l.at = found->second->at.value;
+  return l;
+}
+
+StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
+  const work::WalkedStep& walked = walk.steps[i];
+  const work::Step& step = walk.roster.procedure.steps[walked.step.step];
+  StepLine l;
+  l.number = static_cast<int>(i) + 1;
+  l.id = step.id;
+  l.side = side_word(walked.step.side);
+  l.act = step.title;
+  l.stage = step.stage;
+  l.evidence = step.evidence;
+  l.tools = step.tools;
+  l.cautions = step.hazards;
+  l.hold = step.hold_point;
+  l.minutes = step.time;
+  l.people = step.people;
+  const auto found = t.steps.find(step.id);
+  if (found != t.steps.end()) {
+    const auto texts = [](const std::vector<Text>& given) {
+      std::vector<std::string> all;
+      for (const Text& text : given) all.push_back(text.value);
+      return all;
+    };
+    const KitStep& given = *found->second.step;
+    l.kit = found->second.kit->name.value;
+    l.needs = texts(given.needs);
+    l.removes = texts(given.removes);
+    l.fits = texts(given.fits);
+    l.undoes = texts(given.undoes);
+    // A load of an `each` step comes on after its last side.
+    if (walked.step.last_side)
+      for (const Text& load : given.loads) l.load += (l.load.empty() ? "" : ", ") + load.value;
+  }
+  l.tighten = moves(walk.roster, step.tighten, walked.step.side, t);
+  l.slacken = moves(walk.roster, step.slacken, walked.step.side, t);
+  for (const work::LooseItem& item : walked.loose) l.loose_after.push_back(loose(walk.roster, item, t));
+  for (const work::Fault& fault : walk.faults)
+    if (fault.at == i) l.faults.push_back(fault_message(fault));
+  return l;
+}
+
+// The signed steps and torques of the job as entries of the ledger.
+std::vector<work::Event> entries(const Job& job, const work::Roster& roster, std::vector<Finding>& findings) {
+  std::vector<work::Event> all;
+  const auto add = [&](auto what, const std::optional<Text>& who, const std::optional<Text>& when) {
+    all.push_back({all.size() + 1, who ? who->value : "", when ? when->value : "", std::move(what)});
+  };
+  const auto unknown = [&](const Text& text) {
+    Finding f;
+    f.outcome = Outcome::condition;
+    f.subject = text.value;
+    f.message = {"entry-names-nothing", {{"text", text.value}}};
+    f.source = "the job's own words";
+    f.place = text.place;
+    findings.push_back(std::move(f));
+  };
+  for (const Event& event : job.events) {
+    if (const auto* step = std::get_if<Signed>(&event)) {
+      const auto found = roster.step(step->step.value);
+      if (!found) {
+        unknown(step->step);
+        continue;
+      }
+      const bool each = roster.procedure.steps[*found].sides == work::Sides::each;
+      if (step->side || !each) {
+        const auto side = step->side && step->side->value == "left" ? work::Side::left : step->side && step->side->value == "right" ? work::Side::right : work::Side::none;
+        add(work::StepDone{step->step.value, side}, step->who, step->when);
+      } else {  // a step of both sides, signed as a whole
+        for (const auto side : {work::Side::left, work::Side::right}) add(work::StepDone{step->step.value, side}, step->who, step->when);
+      }
+    } else if (const auto* t = std::get_if<TorqueEntry>(&event)) {
+      const auto named = work::read_selector(t->fastener.value, work::fastener_ids(roster.procedure));
+      const auto instances = roster.fasteners_of(named, work::Side::none);
+      if (instances.empty()) unknown(t->fastener);
+      for (const std::size_t i : instances)
+        add(work::TorqueReached{roster.fasteners[i].name, work::FastenerState::final, t->torque.value, t->wrench ? t->wrench->value : ""}, t->who, t->when);
+    }
+  }
+  return all;
+}
+
+// Where the work stands by what has been signed.
+void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
+  const std::vector<work::Event> events = entries(c.job, roster, c.out.findings);
+  const work::Ledger ledger = work::fold(roster, events);
+  for (const work::LooseItem& item : work::loose_list(roster, ledger.state)) c.out.loose_now.push_back(loose(roster, item, t));
+  if (events.empty()) return;
+  for (const work::Entry& e : ledger.entries)
+    if (const auto* done = std::get_if<work::StepDone>(&e.event.what); done && e.fault == work::EntryFault::none)
+      for (StepLine& l : c.out.steps)
+        if (l.id == done->step && (l.side.empty() || done->side == work::Side::none || l.side == side_word(done->side))) l.done = true;
+  for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by) {
+    static const char* codes[] = {"refused-below-final", "refused-off-ladder", "refused-proof-never-made", "refused-proof-voided",
+                                  "refused-proof-disputed", "refused-part-off", "refused-part-not-fitted", "refused-step-not-done",
+                                  "refused-end-not-on-wheels"};
+    c.out.release_refused.push_back({codes[static_cast<int>(r.why)], {{"subject", r.subject}, {"state", plain(work::word(r.state))}}});
+  }
+}
+
+}  // namespace
+
+void judge_work(Context& c) {
+  if (c.job.kits.empty()) return;
+  JobProcedure procedure = job_procedure(c.job);
+  for (Finding& f : procedure.findings) c.add(std::move(f));
+  if (procedure.procedure.steps.empty()) return c.add(not_computed("the order of work", {"step"}));
+  const Told t = told(c.job);
+  const work::Walk walk = work::walk(procedure.procedure);
+  for (std::size_t i = 0; i < walk.steps.size(); ++i) c.out.steps.push_back(line(walk, i, t));
+
+  for (const work::Fault& fault : walk.faults) {
+    Finding f;
+    f.outcome = outcome(fault.kind);
+    f.subject = fault.step.empty() ? fault.subject : "step " + fault.step + (fault.side == work::Side::none ? "" : std::string(" ") + side_word(fault.side));
+    f.message = fault_message(fault);
+    f.source = "the kits' own steps, walked in their order";
+    f.basis = Basis::kit;
+    if (const auto found = t.steps.find(fault.step); found != t.steps.end()) f.place = found->second.step->id.place;
+    else if (const auto held = t.fasteners.find(fault.subject.substr(0, fault.subject.find(' '))); held != t.fasteners.end()) f.place = held->second->id.place;
+    c.add(std::move(f));
+  }
+  if (walk.faults.empty()) {
+    Finding f;
+    f.outcome = Outcome::met;
+    f.subject = "order of work";
+    f.message = {"work-walked", {{"steps", number(static_cast<double>(walk.steps.size()))}, {"fasteners", number(static_cast<double>(walk.roster.fasteners.size()))}}};
+    f.source = "the kits' own steps, walked in their order";
+    f.basis = Basis::kit;
+    c.add(std::move(f));
+  }
+  judge_ledger(c, walk.roster, t);
+}
+
+}  // namespace trammel

@@ -1,0 +1,133 @@
+#include "assess/models.h"
+
+#include "job/overlay.h"
+
+namespace trammel {
+namespace {
+
+Vector3<double> metres(const PointValue& p) { return {p.value.x.si(), p.value.y.si(), p.value.z.si()}; }
+
+suspension::ArmPoints<double> arm(const Arm& a) {
+  return {metres(a.front_bush), metres(a.rear_bush), metres(a.ball_joint)};
+}
+
+std::optional<suspension::WishbonePoints<double>> wishbone(const Corner& c) {
+  if (!c.lower_arm || !c.upper_arm || !c.tie_rod || !c.hub) return std::nullopt;
+  suspension::WishbonePoints<double> p;
+  p.lower_arm = arm(*c.lower_arm);
+  p.upper_arm = arm(*c.upper_arm);
+  p.rack_end = metres(c.tie_rod->rack_end);
+  p.knuckle_end = metres(c.tie_rod->knuckle_end);
+  p.hub_centre = metres(c.hub->centre);
+  p.camber = c.hub->camber.value;
+  p.toe = c.hub->toe.value;
+  if (c.spring && c.spring->lower_arm) p.spring = {metres(c.spring->chassis), metres(*c.spring->lower_arm)};
+  return p;
+}
+
+std::optional<AxleModel> independent(const Axle& axle) {
+  if (!axle.left) return std::nullopt;
+  const auto left = wishbone(*axle.left);
+  if (!left) return std::nullopt;
+  AxleModel m;
+  m.left_hub = left->hub_centre;
+  m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(left->hub_centre.z);
+  m.independent = suspension::IndependentAxle{*left, std::nullopt, m.radius};
+  if (axle.right) {
+    m.independent->right = wishbone(*axle.right);
+    if (!m.independent->right) return std::nullopt;
+  }
+  m.half_track = axle.half_track ? axle.half_track->value : Length::from_si(left->hub_centre.y);
+  return m;
+}
+
+std::optional<suspension::AxleLocation> location(const std::string& words) {
+  if (words == "two trailing arms and track bar") return suspension::AxleLocation::two_trailing_arms_and_track_bar;
+  if (words == "three links and track bar") return suspension::AxleLocation::three_links_and_track_bar;
+  if (words == "four links and track bar") return suspension::AxleLocation::four_links_and_track_bar;
+  return std::nullopt;
+}
+
+std::optional<AxleModel> live(const Axle& axle) {
+  if (!axle.axle_centre || !axle.half_track || !axle.located_by) return std::nullopt;
+  const auto located = location(axle.located_by->value);
+  if (!located) return std::nullopt;
+  suspension::LiveAxlePoints p;
+  p.location = *located;
+  p.axle_centre = metres(*axle.axle_centre);
+  p.half_track = axle.half_track->value;
+  p.loaded_radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(p.axle_centre.z);
+  bool bar = false;
+  for (const Link& link : axle.link) {
+    const suspension::Link ends{metres(link.chassis), metres(link.axle)};
+    if (link.name.value == "track bar") {
+      p.track_bar = ends;
+      bar = true;
+    } else {
+      p.links.push_back(ends);
+    }
+  }
+  if (!bar || static_cast<int>(p.links.size()) != suspension::links_of(*located)) return std::nullopt;
+  AxleModel m;
+  m.left_hub = p.axle_centre + Vector3<double>{0.0, p.half_track.si(), 0.0};
+  m.radius = p.loaded_radius;
+  m.half_track = p.half_track;
+  m.live = std::move(p);
+  return m;
+}
+
+std::string code(suspension::PointFaultKind kind) {
+  using enum suspension::PointFaultKind;
+  switch (kind) {
+    case not_a_number: return "point-not-a-number";
+    case bushes_coincide: return "point-bushes-coincide";
+    case ball_joint_on_bush_line: return "point-ball-joint-on-bush-line";
+    case ball_joints_coincide: return "point-ball-joints-coincide";
+    case upper_below_lower: return "point-upper-below-lower";
+    case zero_length_tie_rod: return "point-tie-rod-without-length";
+    case no_steering_arm: return "point-no-steering-arm";
+    case wrong_side: return "point-wrong-side";
+    case arms_in_line: return "point-arms-in-line";
+    case tie_rod_in_line: return "point-tie-rod-in-line";
+    case lower_arm_upright: return "point-lower-arm-upright";
+    case zero_length_spring: return "point-spring-without-length";
+    case angle_too_large: return "point-angle-too-large";
+  }
+  return "point-not-a-number";
+}
+
+std::string code(suspension::AxleFaultKind kind) {
+  using enum suspension::AxleFaultKind;
+  switch (kind) {
+    case not_a_number: return "point-not-a-number";
+    case wrong_number_of_links: return "axle-wrong-number-of-links";
+    case zero_length_link: return "axle-link-without-length";
+    case half_track_not_positive: return "axle-half-track-not-positive";
+    case links_in_line: return "axle-links-in-line";
+  }
+  return "point-not-a-number";
+}
+
+}  // namespace
+
+std::optional<AxleModel> axle_model(const std::optional<Axle>& axle) {
+  if (!axle) return std::nullopt;
+  if (axle->layout.value == "double wishbone") return independent(*axle);
+  if (axle->layout.value == "live axle") return live(*axle);
+  return std::nullopt;
+}
+
+CartModel cart_model(const Cart& cart) {
+  CartModel m{axle_model(cart.front), axle_model(cart.rear), cart.wheelbase.value};
+  if (m.front && m.rear) m.wheelbase = Length::from_si(m.front->left_hub.x - m.rear->left_hub.x);
+  return m;
+}
+
+Message point_fault(const std::string& where, const suspension::PointFault& fault) {
+  return {code(fault.kind), {{"point", where + "." + std::string(suspension::key(fault.point))}}};
+}
+Message point_fault(const std::string& where, const suspension::AxleFault& fault) {
+  return {code(fault.kind), {{"point", where + (fault.link < 0 ? ".axle_centre" : ".link")}}};
+}
+
+}  // namespace trammel

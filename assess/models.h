@@ -1,0 +1,38 @@
+// A cart's plain data handed to the suspension room in that room's own types.
+//
+// The cart frame stays with the body: it was taken on the ground as the cart first stood, and a kit's changes
+// are told in it. After a kit the ground therefore lies where the wheels put it: ground = hub height less
+// loaded radius, negative by as much as the body has risen there.
+#pragma once
+
+#include <optional>
+
+#include "job/job.h"
+#include "messages/message.h"
+#include "suspension/geometry/travel.h"
+
+namespace trammel {
+
+struct AxleModel {
+  std::optional<suspension::IndependentAxle> independent;
+  std::optional<suspension::LiveAxlePoints> live;
+  Vector3<double> left_hub;          // metres, cart frame
+  Length radius{};                   // loaded
+  std::optional<Length> half_track;  // as given, else from the hub
+  Length ground() const { return Length::from_si(left_hub.z) - radius; }
+};
+
+// Nothing where the axle is not there or lacks what its layout needs.
+std::optional<AxleModel> axle_model(const std::optional<Axle>& axle);
+
+struct CartModel {
+  std::optional<AxleModel> front, rear;
+  Length wheelbase{};
+};
+CartModel cart_model(const Cart& cart);
+
+// A fault of the points, worded: `where` is the axle, or the axle and side.
+Message point_fault(const std::string& where, const suspension::PointFault& fault);
+Message point_fault(const std::string& where, const suspension::AxleFault& fault);
+
+}  // namespace trammel

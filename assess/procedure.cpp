@@ -1,0 +1,187 @@
+#include "assess/procedure.h"
+
+#include "assess/context.h"
+#include "work/merge.h"
+#include "work/words.h"
+
+namespace trammel {
+namespace {
+
+class Builder {
+ public:
+  Builder(const Kit& kit, std::vector<Finding>& findings) : kit_(kit), findings_(findings) { p_.name = kit.name.value; }
+
+  work::Procedure build() {
+    for (const Text& t : kit_.given) p_.given.push_back(t.value);
+    for (const KitFastener& f : kit_.fastener) p_.fasteners.push_back(fastener(f));
+    for (const Part& part_given : kit_.part) p_.parts.push_back(part(part_given));
+    // Steps first without their needs, which may name any step or condition.
+    for (const KitStep& s : kit_.step) p_.steps.push_back(step(s));
+    for (const Proof& proof : kit_.proof) p_.proofs.push_back(read(proof));
+    for (std::size_t i = 0; i < kit_.step.size(); ++i)
+      for (const Text& need : kit_.step[i].needs) p_.steps[i].needs.push_back(work::read_need(need.value, p_));
+    return std::move(p_);
+  }
+
+ private:
+  void unreadable(const char* code, const std::string& subject, const Text& text) {
+    Finding f;
+    f.outcome = Outcome::stop;
+    f.subject = subject;
+    f.message = {code, {{"subject", subject}, {"text", text.value}}};
+    f.source = "the kit's own words";
+    f.place = text.place;
+    findings_.push_back(std::move(f));
+  }
+
+  std::vector<work::Instance> instances(const std::string& id, const Text& at) {
+    work::Expansion e = work::expand_braces(id, at.value);
+    if (e.fault != work::ExpandFault::none) unreadable("place-unreadable", id, at);
+    return std::move(e.instances);
+  }
+  std::optional<work::FastenerState> state(const std::string& subject, const std::optional<Text>& text) {
+    if (!text) return std::nullopt;
+    const auto s = work::read_fastener_state(text->value);
+    if (!s) unreadable("state-unknown", subject, *text);
+    return s;
+  }
+
+  work::Fastener fastener(const KitFastener& given) {
+    work::Fastener f;
+    f.id = given.id.value;
+    f.instances = instances(f.id, given.at);
+    if (given.duty) f.duty = given.duty->value == "wheel" ? work::Duty::wheel : given.duty->value == "body" ? work::Duty::body : work::Duty::general;
+    if (const auto& least = given.least_state) {
+      const std::optional<Text>* by_load[] = {&least->jacked, &least->on_stands, &least->on_wheels, &least->rolled, &least->driven, &least->released};
+      for (std::size_t i = 0; i < work::load_count; ++i) f.least[i] = state(f.id, *by_load[i]);
+    }
+    f.as_found = state(f.id, given.as_found);
+    if (given.only_on)
+      f.only_final = given.only_on->value == "jacked" ? work::Support::jacked : given.only_on->value == "on stands" ? work::Support::on_stands : work::Support::on_wheels;
+    for (const Text& held : given.holds) f.holds.push_back(held.value);
+    if (given.shares) f.shares = work::read_selector(given.shares->value);
+    return f;
+  }
+
+  work::Part part(const Part& given) {
+    work::Part p;
+    p.id = given.id.value;
+    if (given.at) p.instances = instances(p.id, *given.at);
+    if (given.kind) p.kind = given.kind->value == "wheel" ? work::PartKind::wheel : given.kind->value == "body" ? work::PartKind::body : work::PartKind::suspension;
+    if (given.source) p.source = given.source->value == "pack" ? work::PartSource::in_pack : work::PartSource::on_cart;
+    if (given.replaces) p.replaces = given.replaces->value;
+    return p;
+  }
+
+  work::Proof read(const Proof& given) {
+    work::Proof p;
+    p.id = given.id.value;
+    p.voided_by_lifting = given.voided_by_lifting && given.voided_by_lifting->value;
+    const auto ids = work::fastener_ids(p_), parts = work::part_ids(p_);
+    for (const Text& t : given.voided_by_slackening) p.voided_by_slackening.push_back(work::read_selector(t.value, ids));
+    for (const Text& t : given.voided_by_removing) p.voided_by_removing.push_back(work::read_selector(t.value, parts));
+    return p;
+  }
+
+  work::Step step(const KitStep& given) {
+    const auto ids = work::fastener_ids(p_), parts = work::part_ids(p_);
+    work::Step s;
+    s.id = given.id.value;
+    s.title = given.act.value;
+    if (given.stage) s.stage = given.stage->value;
+    if (given.sides) s.sides = work::read_sides(given.sides->value).value_or(work::Sides::once);
+    for (const Text& t : given.slacken) {
+      const work::Target target = work::read_target(t.value, ids);
+      s.slacken.push_back({target.fastener, target.state.value_or(work::FastenerState::slack)});
+    }
+    for (const Text& t : given.removes) {
+      s.removes.push_back(work::read_removal(t.value, parts));
+    }
+    for (const Text& t : given.fits) s.fits.push_back(work::read_selector(t.value, parts));
+    for (const Text& t : given.tighten) {
+      const work::Target target = work::read_target(t.value, ids);
+      if (!target.state) unreadable("state-missing", s.id, t);
+      s.tighten.push_back({target.fastener, target.state.value_or(work::FastenerState::final), std::nullopt});
+    }
+    for (const Text& t : given.gives) s.sets.push_back(t.value);
+    for (const Text& t : given.ends) s.clears.push_back(t.value);
+    for (const Text& t : given.proves) s.proves.push_back(t.value);
+    for (const Text& t : given.undoes) {
+      if (const auto torque = work::read_torque_of(t.value, ids)) s.undoes_torque.push_back(*torque);
+      else s.undoes.push_back(t.value);
+    }
+    for (const Text& t : given.loads) {
+      const auto load = work::read_applied_load(t.value);
+      if (load) s.loads.push_back(*load);
+      else unreadable("load-unknown", s.id, t);
+    }
+    for (const Text& t : given.tools) s.tools.push_back(t.value);
+    for (const Text& t : given.cautions) s.hazards.push_back(t.value);
+    if (given.evidence) s.evidence = given.evidence->value;
+    s.person_under = given.person_under && given.person_under->value;
+    s.hold_point = given.hold && given.hold->value;
+    if (given.minutes) s.time = given.minutes->value;
+    if (given.people) s.people = given.people->value;
+    if (given.accessory) s.accessory = given.accessory->value;
+    if (given.after) s.after = given.after->value;
+    if (given.before) s.before = given.before->value;
+    return s;
+  }
+
+  const Kit& kit_;
+  std::vector<Finding>& findings_;
+  work::Procedure p_;
+};
+
+std::string merge_code(work::MergeFaultKind kind) {
+  switch (kind) {
+    case work::MergeFaultKind::duplicate_id: return "kits-same-id";
+    case work::MergeFaultKind::unknown_anchor: return "kits-unknown-anchor";
+    case work::MergeFaultKind::anchor_cycle: return "kits-anchor-cycle";
+    case work::MergeFaultKind::unknown_shared: return "kits-unknown-shared";
+  }
+  return "kits-same-id";
+}
+
+}  // namespace
+
+JobProcedure job_procedure(const Job& job) {
+  JobProcedure result;
+  bool first = true;
+  for (const KitUse& use : job.kits) {
+    work::Procedure next = Builder(use.kit, result.findings).build();
+    if (first) {
+      result.procedure = std::move(next);
+      first = false;
+      continue;
+    }
+    work::Merge merged = work::merge(result.procedure, next);
+    for (const work::MergeFault& fault : merged.faults) {
+      Finding f;
+      f.outcome = Outcome::stop;
+      f.subject = use.kit.name.value;
+      f.message = {merge_code(fault.kind), {{"kit", use.kit.name.value}, {"what", fault.subject}}};
+      f.source = "the kits' own words";
+      f.place = use.kit.name.place;
+      result.findings.push_back(std::move(f));
+    }
+    result.procedure = std::move(merged.procedure);
+  }
+
+  // Kits that say they cannot be fitted together.
+  for (const KitUse& a : job.kits)
+    for (const Text& other : a.kit.conflicts)
+      for (const KitUse& b : job.kits)
+        if (b.kit.name.value == other.value) {
+          Finding f;
+          f.outcome = Outcome::stop;
+          f.subject = a.kit.name.value;
+          f.message = {"kits-conflict", {{"kit", a.kit.name.value}, {"other", other.value}}};
+          f.source = "the kit's own words";
+          f.place = other.place;
+          result.findings.push_back(std::move(f));
+        }
+  return result;
+}
+
+}  // namespace trammel

@@ -1,0 +1,182 @@
+#include "cli/arguments.h"
+
+#include <CLI/CLI.hpp>
+
+#include "cli/words.h"
+#include "measure/nearest.h"
+
+namespace trammel::cli {
+namespace {
+
+struct CommandName {
+  const char *name, *argument;
+};
+constexpr CommandName commands[] = {{"check", "JOB"},  {"plan", "JOB"},      {"align", "JOB"},    {"travel", "JOB|CART"},
+                                    {"sheet", "JOB"},  {"fastener", "TEXT"}, {"explain", "CODE"}};
+
+std::string overview() {
+  std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";
+  for (const CommandName& c : commands) {
+    const std::string left = std::string("  ") + c.name + " " + c.argument;
+    text += left + std::string(left.size() < 22 ? 22 - left.size() : 1, ' ') + say(std::string("help-") + c.name) + "\n";
+  }
+  return text + "\n" + help("help-head") + "\n";
+}
+
+// One list of quantities with commas between; a fault is told with its place.
+template <class Q>
+std::vector<Q> list(const std::string& text, Kind kind, const std::string& option) {
+  std::vector<Q> values;
+  std::size_t from = 0;
+  while (from <= text.size()) {
+    const std::size_t comma = std::min(text.find(',', from), text.size());
+    const std::string item = text.substr(from, comma - from);
+    const ReadResult read = read_quantity(item, kind);
+    if (const auto* error = std::get_if<TextError>(&read)) {
+      std::string choices;
+      for (const std::string& c : error->choices) choices += (choices.empty() ? "" : ", ") + c;
+      throw CLI::ValidationError(option, say("option-unreadable", {{"text", item}, {"choices", choices}}));
+    }
+    values.push_back(Q::from_si(std::get<Written>(read).number.si));
+    from = comma + 1;
+  }
+  return values;
+}
+
+// "left.upper_arm=+6mm,left.tie_rod=-4mm"
+suspension::AxleChanges changes(const std::string& text) {
+  suspension::AxleChanges all;
+  const std::map<std::string, Length*> places = {
+      {"left.upper_arm", &all.left.upper_arm},   {"left.lower_arm", &all.left.lower_arm},   {"left.tie_rod", &all.left.tie_rod},
+      {"right.upper_arm", &all.right.upper_arm}, {"right.lower_arm", &all.right.lower_arm}, {"right.tie_rod", &all.right.tie_rod}};
+  std::vector<std::string_view> names;
+  for (const auto& [name, length] : places) names.push_back(name);
+  std::size_t from = 0;
+  while (from <= text.size()) {
+    const std::size_t comma = std::min(text.find(',', from), text.size());
+    const std::string item = text.substr(from, comma - from);
+    const std::size_t equals = item.find('=');
+    const std::string name = item.substr(0, equals);
+    const auto found = places.find(name);
+    if (equals == std::string::npos || found == places.end()) {
+      std::string choices;
+      for (const std::string_view n : names) choices += (choices.empty() ? "" : ", ") + std::string(n);
+      throw CLI::ValidationError("--change", say("change-unknown", {{"text", item}, {"nearest", std::string(nearest(name, names))}, {"choices", choices}}));
+    }
+    *found->second = list<Length>(item.substr(equals + 1), Kind::length, "--change").front();
+    from = comma + 1;
+  }
+  return all;
+}
+
+void add_options(CLI::App& app, Asked& asked, const std::string& command, std::map<std::string, std::string>& texts) {
+  const auto flag = [&](const char* name, bool& value, const char* code) { app.add_flag(name, value, say(code)); };
+  const auto text = [&](const char* name, const char* code, const char* shape) {
+    return app.add_option(name, texts[name], say(code))->type_name(shape);
+  };
+  flag("--json", asked.json, "option-json");
+  text("--units", "option-units", "both|metric|inch");
+  if (command == "check") flag("--brief", asked.brief, "option-brief");
+  if (command == "sheet") {
+    flag("--letter", asked.letter, "option-letter");
+    flag("--pictures", asked.pictures, "option-pictures");
+    app.add_option("--into", asked.folder, say("option-into"))->type_name("FOLDER");
+  }
+  if (command == "travel") {
+    text("--axle", "option-axle", "front|rear");
+    text("--rise", "option-rise", "LENGTHS");
+    text("--rack", "option-rack", "LENGTHS");
+    text("--roll", "option-roll", "ANGLES");
+    text("--change", "option-change", "PART=LENGTH,…");
+    text("--held", "option-held", "wheel|arm");
+    flag("--stock", asked.stock, "option-stock");
+  }
+}
+
+void one_of(const std::string& option, const std::string& value, std::vector<std::string_view> words) {
+  for (const std::string_view w : words)
+    if (w == value) return;
+  std::string choices;
+  for (const std::string_view w : words) choices += (choices.empty() ? "" : ", ") + std::string(w);
+  throw CLI::ValidationError(option, say("word-unknown", {{"text", value}, {"choices", choices}}));
+}
+
+void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
+  const auto given = [&](const char* name) {
+    const auto found = texts.find(name);
+    return found != texts.end() && !found->second.empty() ? &found->second : nullptr;
+  };
+  if (const auto* t = given("--units")) {
+    one_of("--units", *t, {"both", "metric", "inch"});
+    asked.systems = *t == "metric" ? Systems::metric : *t == "inch" ? Systems::inch : Systems::both;
+  }
+  if (const auto* t = given("--axle")) {
+    one_of("--axle", *t, {"front", "rear"});
+    asked.axle = *t;
+  }
+  if (const auto* t = given("--rise")) asked.rises = list<Length>(*t, Kind::length, "--rise");
+  if (const auto* t = given("--rack")) asked.racks = list<Length>(*t, Kind::length, "--rack"), asked.racks_given = true;
+  if (const auto* t = given("--roll")) asked.rolls = list<Angle>(*t, Kind::angle, "--roll"), asked.rolls_given = true;
+  if (const auto* t = given("--change")) asked.changes = changes(*t);
+  if (const auto* t = given("--held")) {
+    one_of("--held", *t, {"wheel", "arm"});
+    asked.held = *t == "arm" ? suspension::Held::arm : suspension::Held::wheel;
+  }
+}
+
+Arguments told(std::string out, std::string err, int status) { return {std::nullopt, {std::move(out), std::move(err), status}}; }
+
+}  // namespace
+
+Arguments read_arguments(int argc, char** argv) {
+  if (argc < 2) return told("", overview(), 2);
+  const std::string first = argv[1];
+  if (first == "--help" || first == "-h" || first == "help") return told(overview(), "", 0);
+  if (first == "--version") return told("trammel " TRAMMEL_VERSION "\n", "", 0);
+
+  // A mistyped command is answered with the nearest one.
+  const CommandName* command = nullptr;
+  std::vector<std::string_view> names;
+  for (const CommandName& c : commands) {
+    names.emplace_back(c.name);
+    if (first == c.name) command = &c;
+  }
+  if (!command) {
+    const std::string near(nearest(first, names));
+    return told("", say(near.empty() ? "command-unknown" : "command-near", {{"text", first}, {"nearest", near}}) + "\n", 2);
+  }
+
+  Asked asked;
+  asked.command = first;
+  std::map<std::string, std::string> texts;
+  CLI::App app(say("help-" + first) + "\n" + help("help-" + first), "trammel " + first);
+  std::vector<std::string> words;
+  app.add_option(command->argument, words, say("argument-" + first));
+  add_options(app, asked, first, texts);
+  try {
+    app.parse(argc - 1, argv + 1);
+    read_texts(asked, texts);
+  } catch (const CLI::CallForHelp&) {
+    return told(app.help(), "", 0);
+  } catch (const CLI::ExtrasError&) {
+    // An option that is not known is answered with the nearest one.
+    std::string wrong;
+    for (const std::string& left : app.remaining()) wrong = wrong.empty() ? left : wrong;
+    std::vector<std::string> known;
+    for (const CLI::Option* o : app.get_options())
+      for (const std::string& l : o->get_lnames()) known.push_back("--" + l);
+    const std::vector<std::string_view> views(known.begin(), known.end());
+    const std::string near(nearest(wrong.substr(0, wrong.find('=')), views));
+    return told("", say(near.empty() ? "option-unknown" : "option-near", {{"text", wrong}, {"nearest", near}, {"command", first}}) + "\n", 2);
+  } catch (const CLI::ParseError& e) {
+    return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2);
+  }
+  for (const std::string& w : words) asked.path += (asked.path.empty() ? "" : " ") + w;
+  if (asked.path.empty() && first != "explain")
+    return told("", say("argument-missing", {{"command", first}, {"argument", std::string(command->argument)}}) + "\n", 2);
+  if (words.size() > 1 && first != "fastener")
+    return told("", say("argument-too-many", {{"command", first}, {"text", words[1]}}) + "\n", 2);
+  return {std::move(asked), {}};
+}
+
+}  // namespace trammel::cli

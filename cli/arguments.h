@@ -1,0 +1,42 @@
+// What was asked for on the command line.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/text.h"
+#include "suspension/geometry/travel.h"
+
+namespace trammel::cli {
+
+struct Asked {
+  std::string command;
+  std::string path;                          // a job, a cart, a code or a fastener's text
+  bool json = false, brief = false, letter = false, stock = false, pictures = false;
+  Systems systems = Systems::both;
+  std::string folder;                        // where sheets go
+  // travel
+  std::string axle = "front";
+  std::vector<Length> rises{Length{}}, racks{Length{}};
+  std::vector<Angle> rolls{Angle{}};
+  suspension::AxleChanges changes;
+  suspension::Held held = suspension::Held::wheel;
+  bool racks_given = false, rolls_given = false;
+};
+
+// What to do instead where nothing is to be run: a text and the exit status that goes with it.
+struct Answered {
+  std::string out, err;
+  int status = 0;
+};
+
+struct Arguments {
+  std::optional<Asked> asked;
+  Answered answered;
+};
+
+Arguments read_arguments(int argc, char** argv);
+
+}  // namespace trammel::cli

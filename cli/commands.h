@@ -1,0 +1,19 @@
+// The commands, each from what was asked to its exit status: 0 nothing stops the job, 1 a finding stops it,
+// 2 bad input. What a person or a program reads goes to stdout, diagnostics to stderr.
+#pragma once
+
+#include "cli/arguments.h"
+
+namespace trammel::cli {
+
+int check(const Asked& asked);
+int plan(const Asked& asked);
+int align(const Asked& asked);
+int travel(const Asked& asked);
+int fastener(const Asked& asked);
+int explain(const Asked& asked);
+
+// Hands over to the program that draws; it alone carries the fonts.
+int sheet(int argc, char** argv);
+
+}  // namespace trammel::cli

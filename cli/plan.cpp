@@ -1,0 +1,157 @@
+#include <fmt/core.h>
+
+#include "cli/commands.h"
+#include "cli/json.h"
+#include "cli/terminal.h"
+#include "cli/words.h"
+#include "shop/open.h"
+
+namespace trammel::cli {
+namespace {
+
+std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
+  std::string all;
+  for (const std::string& w : words)
+    if (!w.empty()) all += (all.empty() ? "" : between) + w;
+  return all;
+}
+
+Json move(const FastenerMove& m) {
+  Json j = {{"fastener", m.id}, {"instances", m.instances}, {"state", m.state}};
+  if (m.torque) j["torque"] = json_of(*m.torque);
+  return j;
+}
+Json loose(const LooseItem& l) {
+  return {{"fastener", l.id}, {"instance", l.instance}, {"state", l.state}, {"at", l.at}, {"may_bear", l.may_bear}};
+}
+
+Json document(const Job& job, const Assessment& a) {
+  Json j = {{"job", job.name.value}, {"steps", Json::array()}, {"fasteners", Json::array()}, {"loose_now", Json::array()}, {"release_refused", Json::array()}};
+  for (const StepLine& s : a.steps) {
+    Json step = {{"number", s.number}, {"id", s.id}, {"side", s.side}, {"kit", s.kit}, {"stage", s.stage}, {"do", s.act},
+                 {"tools", s.tools}, {"needs", s.needs}, {"removes", s.removes}, {"fits", s.fits}, {"load", s.load},
+                 {"hold", s.hold}, {"done", s.done}, {"people", s.people}, {"evidence", s.evidence}, {"undoes", s.undoes}, {"cautions", s.cautions}};
+    if (s.minutes) step["minutes"] = s.minutes->si() / 60.0;
+    for (const char* key : {"tighten", "slacken", "loose_after", "faults"}) step[key] = Json::array();
+    for (const FastenerMove& m : s.tighten) step["tighten"].push_back(move(m));
+    for (const FastenerMove& m : s.slacken) step["slacken"].push_back(move(m));
+    for (const LooseItem& l : s.loose_after) step["loose_after"].push_back(loose(l));
+    for (const Message& m : s.faults) step["faults"].push_back(json_of(m));
+    j["steps"].push_back(std::move(step));
+  }
+  for (const FastenerLine& f : a.fasteners) {
+    Json line = {{"id", f.id}, {"kit", f.kit}, {"at", f.at}, {"instances", f.instances}, {"thread", f.thread}, {"strength", f.strength},
+                 {"surface", f.surface}, {"nut_factor", f.nut_factor}, {"torque_asked", json_of(f.torque_asked)}, {"torque_computed", json_of(f.torque_computed)}};
+    if (f.preload) line["preload_n"] = {(*f.preload)[0].si(), (*f.preload)[1].si(), (*f.preload)[2].si()};
+    if (f.of_proof) line["of_proof"] = *f.of_proof;
+    line["flags"] = Json::array();
+    for (const Message& m : f.flags) line["flags"].push_back(json_of(m));
+    j["fasteners"].push_back(std::move(line));
+  }
+  for (const LooseItem& l : a.loose_now) j["loose_now"].push_back(loose(l));
+  for (const Message& m : a.release_refused) j["release_refused"].push_back(json_of(m));
+  return j;
+}
+
+// Loose fasteners as a person counts them: one line for each fastener and state.
+std::string loose_text(const std::vector<LooseItem>& items) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> groups;
+  for (const LooseItem& l : items) {
+    const std::string key = say("plan-loose-item", {{"id", l.id}, {"state", l.state}, {"bear", l.may_bear}});
+    if (groups.empty() || groups.back().first != key) groups.push_back({key, {}});
+    groups.back().second.push_back(l.instance);
+  }
+  std::string text;
+  for (const auto& [key, places] : groups) {
+    const std::string where = joined(places);
+    text += (text.empty() ? "" : "; ") + key + (where.empty() ? "" : " (" + where + ")");
+  }
+  return text;
+}
+
+void print_move(const Terminal& t, const char* code, const FastenerMove& m, const PrintStyle& style) {
+  std::string text = m.id;
+  const std::string where = joined(m.instances);
+  if (!where.empty()) text += " (" + where + ")";
+  text += ": " + m.state;
+  if (m.torque) text += ", " + print(*m.torque, style);
+  fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
+}
+
+void print_step(const Terminal& t, const StepLine& s, const PrintStyle& style) {
+  const std::string title = fmt::format("{:>3}  {}{}", s.number, s.act, s.side.empty() ? "" : " — " + s.side);
+  fmt::print("\n{}{}\n", t.strong(t.wrapped(title, 0, 5)), s.done ? "  [" + say("plan-done") + "]" : "");
+  const auto line = [&](const char* code, const std::string& text) {
+    if (!text.empty()) fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
+  };
+  line("plan-needs", joined(s.needs));
+  line("plan-tools", joined(s.tools));
+  for (const FastenerMove& m : s.slacken) print_move(t, "plan-slacken", m, style);
+  line("plan-removes", joined(s.removes));
+  line("plan-fits", joined(s.fits));
+  for (const FastenerMove& m : s.tighten) print_move(t, "plan-tighten", m, style);
+  line("plan-proof", s.evidence);
+  line("plan-voids", joined(s.undoes));
+  line("plan-load", s.load);
+  line("plan-loose", loose_text(s.loose_after));
+  std::string cautions;
+  for (const std::string& c : s.cautions) {
+    const std::string code = "sheet-caution-" + c;
+    cautions += (cautions.empty() ? "" : ". ") + (find_message(code) ? say(code) : c);
+  }
+  line("plan-mind", cautions);
+  if (s.people > 1) line("plan-people", std::to_string(s.people));
+  if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
+  for (const Message& m : s.faults) fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 17, 17));
+}
+
+}  // namespace
+
+int plan(const Asked& asked) {
+  const OpenedJob opened = open_and_assess(asked.path);
+  fmt::print(stderr, "{}", render(opened.file.diagnostics));
+  if (!opened.assessment) return 2;
+  const Job& job = *opened.file.value;
+  const Assessment& a = *opened.assessment;
+  bool stopped = false;
+  for (const Finding& f : a.findings) stopped |= f.outcome == Outcome::stop;
+  if (asked.json) {
+    print_json(document(job, a));
+    return stopped ? 1 : 0;
+  }
+
+  const Terminal t;
+  const PrintStyle style{asked.systems};
+  double minutes = 0.0;
+  for (const StepLine& s : a.steps)
+    if (s.minutes) minutes += s.minutes->si() / 60.0;
+  fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value}, {"steps", number(static_cast<double>(a.steps.size()))},
+                                                {"hours", number(minutes / 60.0)}})));
+  if (stopped) fmt::print("{}\n", t.wrapped(say("plan-stopped"), 0, 0));
+  std::string stage;
+  for (const StepLine& s : a.steps) {
+    if (s.stage != stage) fmt::print("\n── {} ──\n", stage = s.stage);
+    print_step(t, s, style);
+  }
+
+  // What the hands need before they begin: every fastener with torque, clamp and wrench.
+  std::vector<std::vector<std::string>> rows = {{say("column-id"), say("column-thread"), say("column-torque"), say("column-proof"), say("column-wrench"), say("column-place")}};
+  PrintStyle metric = style;
+  if (metric.systems == Systems::both) metric.systems = Systems::metric;
+  for (const FastenerLine& f : a.fasteners) {
+    const std::string torque = f.torque_asked ? print(*f.torque_asked, style) : f.torque_computed ? say("plan-computed", {{"torque", *f.torque_computed}}, style) : "–";
+    const std::string proof = f.of_proof ? fmt::format("{:.0f} % ({:.0f}–{:.0f})", 100 * (*f.of_proof)[1], 100 * (*f.of_proof)[0], 100 * (*f.of_proof)[2]) : "–";
+    std::string wrench = f.wrench_head ? print(*f.wrench_head, metric) : "–";
+    if (f.wrench_nut) wrench += " / " + print(*f.wrench_nut, metric);
+    rows.push_back({f.id, f.thread + (f.strength.empty() ? "" : " " + f.strength), torque, proof, wrench, f.at});
+  }
+  if (rows.size() > 1) fmt::print("\n{}\n{}", t.strong(say("plan-fasteners")), table(t, rows, 2));
+  if (!a.release_refused.empty()) {
+    fmt::print("\n{}\n", t.strong(say("plan-refused")));
+    for (const Message& m : a.release_refused) fmt::print("  {}\n", t.wrapped(word(m, style), 2, 2));
+  }
+  fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
+  return stopped ? 1 : 0;
+}
+
+}  // namespace trammel::cli

@@ -1,0 +1,61 @@
+#include "shop/open.h"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+
+#include "assess/assess.h"
+#include "job/overlay.h"
+#include "shop/files.h"
+
+namespace trammel {
+
+OpenedJob open_and_assess(const std::string& path) {
+  DiskFiles disk;
+  OpenedJob opened;
+  opened.file = load_job(disk, path);
+  if (opened.file.value) opened.assessment = std::make_unique<Assessment>(assess(*opened.file.value));
+  return opened;
+}
+
+Loaded<Cart> open_cart(const std::string& path, bool before_the_kits) {
+  DiskFiles disk;
+  if (file_kind(disk, path) == "cart") return load_cart(disk, path);
+  Loaded<Job> job = load_job(disk, path);
+  Loaded<Cart> cart;
+  cart.diagnostics = std::move(job.diagnostics);
+  if (!job.value) return cart;
+  cart.value = std::move(job.value->cart);
+  if (before_the_kits) return cart;
+  // A change that does not fit is a finding of `check`; the cart is shown with those that do.
+  for (const KitUse& use : job.value->kits) cart.value = trammel::apply(*cart.value, use.kit.change).cart;
+  return cart;
+}
+
+std::string short_name(const std::string& path) {
+  std::filesystem::path p = std::filesystem::path(path).lexically_normal();
+  if (!p.has_filename()) p = p.parent_path();
+  if (p.filename() == "job.toml" && p.has_parent_path()) p = p.parent_path();
+  if (p.filename() == "." || p.filename() == "..") p = std::filesystem::absolute(p).lexically_normal();
+  return p.stem().empty() ? "job" : p.stem().string();
+}
+
+std::string write_file(const std::string& path, const std::string& bytes) {
+  const std::string part = path + ".part";
+  {
+    std::ofstream file(part, std::ios::binary | std::ios::trunc);
+    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    file.flush();
+    if (!file) {
+      const std::string why = std::strerror(errno);
+      std::remove(part.c_str());
+      return why;
+    }
+  }
+  if (std::rename(part.c_str(), path.c_str()) != 0) return std::strerror(errno);
+  return {};
+}
+
+}  // namespace trammel

@@ -1,0 +1,28 @@
+// Opens a job, a cart or a kit from disk and has it assessed: what every face of the tool begins with.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "assess/assessment.h"
+#include "jobfile/load.h"
+
+namespace trammel {
+
+struct OpenedJob {
+  Loaded<Job> file;
+  std::unique_ptr<Assessment> assessment;  // where the file could be read
+};
+
+OpenedJob open_and_assess(const std::string& path);
+
+// The cart of a job with its kits on it (or as it was), or a cart file alone.
+Loaded<Cart> open_cart(const std::string& path, bool before_the_kits);
+
+// A folder's or file's name without its end: what its sheets are named by.
+std::string short_name(const std::string& path);
+
+// Writes a file whole or not at all. Empty where it went well, else what the system says.
+std::string write_file(const std::string& path, const std::string& bytes);
+
+}  // namespace trammel
