@@ -3,6 +3,7 @@
 
 #include "job/member.h"
 #include "jobfile/rules.h"
+#include "measure/nearest.h"
 
 namespace trammel {
 
@@ -42,9 +43,16 @@ class AxleCheck {
 
  private:
   void needs(bool has, const Node& table, std::string_view where, std::string_view key) {
-    if (has) return;
+    // A misspelt key is told as one.
+    const auto misspelt = [&](const Member& m) { return !known(m.key) && !nearest(m.key, std::span(&key, 1)).empty(); };
+    if (has || std::any_of(table.members.begin(), table.members.end(), misspelt)) return;
     context_.report.at(table, "layout-needs",
                        {{"layout", axle_.layout.value}, {"key", std::string(key)}, {"table", std::string(where)}});
+  }
+  static bool known(std::string_view key) {
+    static const auto axle_keys = key_names<Axle>(), corner_keys = key_names<Corner>();
+    const auto among = [&](const auto& keys) { return std::find(keys.begin(), keys.end(), key) != keys.end(); };
+    return among(axle_keys) || among(corner_keys);
   }
   void foreign(std::string_view key) {
     if (const Member* member = table_.member(key))
@@ -68,7 +76,8 @@ class AxleCheck {
     needs(corner.hub.has_value(), table, where, "hub");
     if (!corner.hub || !axle_.loaded_radius || !written(corner.hub->centre)) return;
     const double height = corner.hub->centre.value.z.si(), radius = axle_.loaded_radius->value.si();
-    if (std::abs(height - radius) > radius_slack)
+    const bool doubted = radius < sizes::radius.low || radius > sizes::radius.high || height > farthest;
+    if (!doubted && std::abs(height - radius) > radius_slack)
       context_.report.add("radius-does-not-fit", {{"height", length_number(height)}, {"radius", length_number(radius)}},
                           corner.hub->centre.place, 1);
   }
@@ -226,13 +235,14 @@ void check_cart(const Node& root, const Cart& cart, ReadContext& context) {
   if (cart.rear) AxleCheck(root, "rear", *cart.rear, context).run();
   PointCheck points(context);
   walk_fields(points, cart);
-  const bool both =
-      cart.rear && cart.rear->axle_centre && written(*cart.rear->axle_centre) && cart.wheelbase.place.line > 0;
-  if (both && std::abs(cart.rear->axle_centre->value.x.si() + cart.wheelbase.value.si()) > wheelbase_slack)
-    context.report.add("axle-off-wheelbase",
-                       {{"x", length_number(cart.rear->axle_centre->value.x.si())},
-                        {"wheelbase", length_number(cart.wheelbase.value.si())}},
-                       cart.rear->axle_centre->place);
+  const double wheelbase = cart.wheelbase.value.si();
+  const bool both = cart.rear && cart.rear->axle_centre && written(*cart.rear->axle_centre) &&
+                    wheelbase >= sizes::wheelbase.low && wheelbase <= sizes::wheelbase.high;
+  if (both && std::abs(cart.rear->axle_centre->value.x.si() + wheelbase) > wheelbase_slack)
+    context.report.add(
+        "axle-off-wheelbase",
+        {{"x", length_number(cart.rear->axle_centre->value.x.si())}, {"wheelbase", length_number(wheelbase)}},
+        cart.rear->axle_centre->place);
 }
 
 void check_changed_cart(const Cart& cart, const Change& last, ReadContext& context) {

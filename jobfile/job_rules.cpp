@@ -20,35 +20,31 @@ bool is_known(const std::string& word, const std::vector<std::string>& known) {
   return std::find(known.begin(), known.end(), word) != known.end();
 }
 
+using Part = std::pair<const char*, const std::optional<Valued<Length>>*>;
+
 // A reading of a wheel needs all parts of what was measured.
-void check_together(const Reading& reading, std::initializer_list<std::pair<const char*, bool>> keys,
-                    ReadContext& context) {
-  const char* given = nullptr;
-  for (const auto& [key, there] : keys)
-    if (there && !given) given = key;
-  for (const auto& [key, there] : keys)
-    if (given && !there) context.report.add("goes-with", {{"key", given}, {"other", key}}, reading.place);
+void check_together(std::initializer_list<Part> parts, ReadContext& context) {
+  const Part* given = nullptr;
+  for (const Part& part : parts)
+    if (part.second->has_value() && !given) given = &part;
+  for (const Part& part : parts)
+    if (given && !part.second->has_value())
+      context.report.add("goes-with", {{"key", given->first}, {"other", part.first}}, (*given->second)->place);
 }
 
 void check_reading(const Reading& r, ReadContext& context) {
-  check_together(r,
-                 {{"toe_front", r.toe_front.has_value()},
-                  {"toe_rear", r.toe_rear.has_value()},
-                  {"toe_diameter", r.toe_diameter.has_value()}},
-                 context);
+  check_together({{"toe_front", &r.toe_front}, {"toe_rear", &r.toe_rear}, {"toe_diameter", &r.toe_diameter}}, context);
   const bool left = r.left_string_front || r.left_string_rear, right = r.right_string_front || r.right_string_rear;
   if (left)
-    check_together(r,
-                   {{"left_string_front", r.left_string_front.has_value()},
-                    {"left_string_rear", r.left_string_rear.has_value()},
-                    {"string_diameter", r.string_diameter.has_value()}},
+    check_together({{"left_string_front", &r.left_string_front},
+                    {"left_string_rear", &r.left_string_rear},
+                    {"string_diameter", &r.string_diameter}},
                    context);
   if (right)
-    check_together(r,
-                   {{"right_string_front", r.right_string_front.has_value()},
-                    {"right_string_rear", r.right_string_rear.has_value()},
-                    {"string_diameter", left || r.string_diameter.has_value()}},
+    check_together({{"right_string_front", &r.right_string_front}, {"right_string_rear", &r.right_string_rear}},
                    context);
+  if (right && !left)
+    check_together({{"right_string_front", &r.right_string_front}, {"string_diameter", &r.string_diameter}}, context);
 }
 
 template <class T>

@@ -31,7 +31,7 @@ std::string code_of(OverlayFault fault) {
 }
 
 void report_problem(const Node& path, const OverlayProblem& problem, ReadContext& context) {
-  const std::size_t at = path.text.find(problem.word);
+  const std::size_t at = path.text.rfind(problem.word);
   const bool shown = at != std::string::npos && !problem.word.empty();
   const auto place = shown ? place_in_text(path, at, context.report) : std::nullopt;
   auto& fault = context.report.add(code_of(problem.fault), {{"path", path.text}, {"word", problem.word}},
@@ -69,8 +69,8 @@ bool read_change_value(const Node& table, const Member& act, const OverlayTarget
   const std::string_view wanted = value_keys[static_cast<std::size_t>(change.act)];
   for (const std::string_view other : value_keys)
     if (const Member* member = other.empty() || other == wanted ? nullptr : table.member(other)) {
-      context.report.at(*member, "change-other-value-key", {{"act", act.key}, {"key", member->key}}).choices = {
-          std::string(wanted.empty() ? "why" : wanted)};
+      auto& fault = context.report.at(*member, "change-other-value-key", {{"act", act.key}, {"key", member->key}});
+      if (!wanted.empty()) fault.choices = {std::string(wanted)};
       return false;
     }
   if (wanted.empty()) return true;

@@ -24,20 +24,23 @@ class TableReader {
   void field(const Key& key, M& member) {
     known_.push_back(key.name);
     if (const Node* node = table_.find(key.name)) return read(*node, key, member);
-    if (key.need == Need::required)
-      context_.report.at(table_, "missing-key",
-                         {{"key", std::string(key.name)}, {"table", shown_name()}, {"what", std::string(key.help)}});
+    if (key.need == Need::required) missing_.push_back(key);
   }
 
-  // Call last: what the table holds besides the keys of its shape.
-  void unknown_keys(const std::vector<std::string_view>& read_elsewhere) {
+  // Call last: what the table holds besides the keys of its shape, and what it lacks.
+  void finish(const std::vector<std::string_view>& read_elsewhere) {
     known_.insert(known_.end(), read_elsewhere.begin(), read_elsewhere.end());
     for (const Member& member : table_.members) {
       if (std::find(known_.begin(), known_.end(), member.key) != known_.end()) continue;
       auto& fault = context_.report.at(member, "unknown-key", {{"key", member.key}, {"table", shown_name()}});
       fault.nearest = nearest(member.key, std::span<const std::string_view>(known_));
       if (fault.nearest.empty()) fault.choices.assign(known_.begin(), known_.end());
+      // A misspelt key is not told a second time as a missing one.
+      std::erase_if(missing_, [&](const Key& key) { return key.name == fault.nearest; });
     }
+    for (const Key& key : missing_)
+      context_.report.at(table_, "missing-key",
+                         {{"key", std::string(key.name)}, {"table", shown_name()}, {"what", std::string(key.help)}});
   }
 
   template <class M>
@@ -118,6 +121,7 @@ class TableReader {
   std::string name_;
   ReadContext& context_;
   std::vector<std::string_view> known_;
+  std::vector<Key> missing_;
 };
 
 template <class S>
@@ -126,7 +130,7 @@ void read_table(const Node& table, const std::string& name, ReadContext& context
   TableReader reader(table, name, context);
   fields(reader, out);
   if constexpr (requires { out.place; }) out.place = table.place;
-  reader.unknown_keys(read_elsewhere);
+  reader.finish(read_elsewhere);
 }
 
 }  // namespace trammel

@@ -2,6 +2,7 @@
 //
 // Law 1: the new text starts with the old one.
 // Law 2: read back, the events are those of the old text and then the new one, equal to the last bit.
+// A value that no text can give to the last bit is refused; whatever a person wrote can be given.
 // A text that cannot be read, or whose list is written inline so that nothing can follow it, is refused.
 #pragma once
 

@@ -50,7 +50,8 @@ bool within(double x, const Plausible& plausible) { return x >= plausible.low &&
 std::vector<std::string> fitting(double count, Kind kind, const Plausible& plausible, const std::string& except) {
   std::vector<std::string> out;
   for (const std::string& unit : accepted_units(kind)) {
-    if (unit == except || out.size() == 3) continue;
+    const bool unlikely = unit == "arcsec" || unit == "rad" || unit == "mrad" || unit == "km" || unit == "mi";
+    if (unit == except || unlikely || out.size() == 3) continue;
     const std::string text = fmt::format("{:.10g} {}", count, unit);
     const ReadResult read = read_quantity(text, kind);
     const auto* written = std::get_if<Written>(&read);
@@ -244,15 +245,15 @@ std::optional<Band> read_band_value(const Node& node, const Key& key, Kind kind,
   if (!wants_text(node, key, context)) return std::nullopt;
   const auto read = read_band(node.text, kind, context.rules);
   if (const auto* error = std::get_if<TextError>(&read)) {
+    // Both ends can be read, yet not as a range.
+    if (error->fault == TextFault::out_of_range && error->length == node.text.size()) {
+      context.report.at(node, "band-reversed", {{"key", std::string(key.name)}});
+      return std::nullopt;
+    }
     report_text_error(node, std::string(key.name), kind, *error, 0, context);
     return std::nullopt;
   }
-  const Band band = std::get<Band>(read);
-  if (band.low_si > band.high_si) {
-    context.report.at(node, "band-reversed", {{"key", std::string(key.name)}});
-    return std::nullopt;
-  }
-  return band;
+  return std::get<Band>(read);
 }
 
 std::optional<Text> read_text(const Node& node, const Key& key, ReadContext& context) {
