@@ -91,7 +91,7 @@ AlignTurn turn(const setup::PrescribedTurn& t) {
 
 Message flag(const setup::ReadingFlag& f) {
   static const char* codes[] = {"reading-unlikely", "reading-wrong-sign", "reading-front-and-rear-swapped", "reading-tape-misread"};
-  Message m{codes[static_cast<int>(f.suspicion)], {{"item", std::string(word(f.item))}, {"event", number(static_cast<double>(f.event + 1))}}};
+  Message m{codes[static_cast<int>(f.suspicion)], {{"item", std::string(word(f.item))}, {"event", std::to_string(f.event + 1)}}};
   m.arguments.emplace_back("read", f.is_length ? number(f.read_length) : number(f.read_angle));
   m.arguments.emplace_back("expected", f.is_length ? number(f.expected_length) : number(f.expected_angle));
   return m;
@@ -151,7 +151,7 @@ void judge_alignment(Context& c) {
   Message why{word(answer.reason), {{"probability", number(answer.probability_in_tolerance)}}};
   why.arguments.emplace_back("after", number(answer.after.probability_in_tolerance));
   why.arguments.emplace_back("wanted", number(given->task.accept_probability));
-  why.arguments.emplace_back("readings", number(static_cast<double>(answer.more_readings)));
+  why.arguments.emplace_back("readings", std::to_string(answer.more_readings));
   why.arguments.emplace_back("read", joined(answer.to_read));
   why.arguments.emplace_back("out", joined(answer.out));
   why.arguments.emplace_back("fixed", joined(answer.not_adjustable));

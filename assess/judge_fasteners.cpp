@@ -50,11 +50,19 @@ void describe(FastenerLine& line, const fs::Joint& joint, const fs::Judgement& j
   if (j.suggested) line.torque_computed = number(*j.suggested);
 }
 
-Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, const fs::Question& q) {
+// "cradle to frame rail, {left,right}.{front,rear}" for people: what it is, and how many of it there are.
+std::string place_for_people(const std::string& at, std::size_t count) {
+  const std::size_t brace = at.find('{');
+  const std::size_t comma = at.rfind(',', brace);
+  if (count < 2 || comma == std::string::npos) return at;
+  return at.substr(0, comma) + ", " + std::to_string(count) + "×";
+}
+
+Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, const fs::Question& q, const std::string& at) {
   Finding found;
   found.outcome = outcome_of(flag);
   found.subject = f.id.value;
-  found.message = flag_message(flag, f.id.value, q, j, f.at.value);
+  found.message = flag_message(flag, f.id.value, q, j, at);
   found.source = j.proof_load ? std::string(j.proof_load->source) : std::string(j.k.source);
   found.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place}};
   if (f.torque) found.inputs.push_back(input("fastener." + f.id.value + ".torque", *f.torque));
@@ -69,7 +77,6 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   FastenerLine line;
   line.id = f.id.value;
   line.kit = kit.name.value;
-  line.at = f.at.value;
   line.stack = f.stack.value;
   if (f.torque) line.torque_asked = number(f.torque->value);
   else if (!f.passes.empty()) line.torque_asked = number(f.passes.back().value);
@@ -85,6 +92,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   const work::Expansion places = work::expand_braces(f.id.value, f.at.value);
   for (const work::Instance& i : places.instances) line.instances.push_back(work::name(i).substr(std::min(work::name(i).size(), f.id.value.size() + 1)));
   if (line.instances.empty()) line.instances.emplace_back();
+  line.at = place_for_people(f.at.value, line.instances.size());
 
   // Pins, clips and the like are no threaded joint: they are counted and not computed.
   const auto read = fs::read_stack(f.stack.value);
@@ -106,7 +114,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   const fs::Judgement j = fs::judge(q.joint, q.ask);
   describe(line, q.joint, j);
   for (const fs::Flag flag : j.flags) {
-    Finding found = flagged(f, flag, j, q);
+    Finding found = flagged(f, flag, j, q, line.at);
     line.flags.push_back(found.message);
     c.add(std::move(found));
   }

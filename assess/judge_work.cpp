@@ -44,12 +44,14 @@ struct Told {
   };
   std::map<std::string, OfStep> steps;
   std::map<std::string, const KitFastener*> fasteners;
+  std::map<std::string, const Part*> parts;
 };
 Told told(const Job& job) {
   Told t;
   for (const KitUse& use : job.kits) {
     for (const KitStep& s : use.kit.step) t.steps[s.id.value] = {&s, &use.kit};
     for (const KitFastener& f : use.kit.fastener) t.fasteners[f.id.value] = &f;
+    for (const Part& p : use.kit.part) t.parts[p.id.value] = &p;
   }
   return t;
 }
@@ -129,8 +131,17 @@ StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
     const KitStep& given = *found->second.step;
     l.kit = found->second.kit->name.value;
     l.needs = texts(given.needs);
-    l.removes = texts(given.removes);
-    l.fits = texts(given.fits);
+    // Parts by the name on the bag, ids kept where they are not the name already.
+    const auto parts = [&](const std::vector<Text>& given_parts) {
+      std::vector<std::string> all = texts(given_parts);
+      for (std::string& text : all)
+        if (const auto part = t.parts.find(work::read_selector(text, work::part_ids(walk.roster.procedure)).id);
+            part != t.parts.end() && part->second->name.value.find(part->first) == std::string::npos)
+          text += ", " + part->second->name.value;
+      return all;
+    };
+    l.removes = parts(given.removes);
+    l.fits = parts(given.fits);
     l.undoes = texts(given.undoes);
     // A load of an `each` step comes on after its last side.
     if (walked.step.last_side)
@@ -228,7 +239,7 @@ void judge_work(Context& c) {
     Finding f;
     f.outcome = Outcome::met;
     f.subject = "order of work";
-    f.message = {"work-walked", {{"steps", number(static_cast<double>(walk.steps.size()))}, {"fasteners", number(static_cast<double>(walk.roster.fasteners.size()))}}};
+    f.message = {"work-walked", {{"steps", std::to_string(walk.steps.size())}, {"fasteners", std::to_string(walk.roster.fasteners.size())}}};
     f.source = "the kits' own steps, walked in their order";
     f.basis = Basis::kit;
     c.add(std::move(f));

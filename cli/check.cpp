@@ -58,26 +58,36 @@ std::string verdict_word(Verdict v) {
   return say(v == Verdict::go ? "verdict-go" : v == Verdict::go_with_conditions ? "verdict-conditions" : "verdict-no-go");
 }
 
+// A margin that the readings cannot tell from nought is said to be so.
+std::string worded(const Finding& f, const PrintStyle& style) {
+  std::string text = word(f.message, style);
+  if (f.outcome == Outcome::condition && f.margin && f.margin->si >= 0.0 && f.margin->u && !f.message.code.starts_with("align-"))
+    text += "; " + say("margin-not-sure", {{"margin", *f.margin}}, style);
+  return text;
+}
+
 // The verdict: at most three sentences, each with its number and what would turn it.
 void print_verdict(const Terminal& t, const Job& job, const Assessment& a, const PrintStyle& style) {
   fmt::print("{}\n\n", t.strong(say("check-verdict", {{"verdict", verdict_word(a.verdict)}, {"job", job.name.value}})));
   for (const Message& m : a.sentences) {
     const auto found = std::find_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.message.code == m.code; });
-    fmt::print("  {}{}.\n", t.mark(found->outcome), t.wrapped(word(m, style), 13, 13));
-    if (found->cure) fmt::print("             {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 13, 13));
+    fmt::print("  {}{}.\n", t.mark(found->outcome), t.wrapped(worded(*found, style), 14, 14));
+    if (found->cure) fmt::print("              {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 14, 14));
   }
   if (a.sentences.empty()) fmt::print("  {}\n", say("check-nothing-to-tell"));
-  const auto count = [&](Outcome o) { return static_cast<double>(std::count_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.outcome == o; })); };
-  fmt::print("\n{}\n", say("check-counts", {{"stop", number(count(Outcome::stop))}, {"condition", number(count(Outcome::condition))},
-                                             {"note", number(count(Outcome::note))}, {"met", number(count(Outcome::met))}}));
+  const auto count = [&](Outcome o) {
+    return std::to_string(std::count_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.outcome == o; }));
+  };
+  fmt::print("\n{}\n", say("check-counts", {{"stop", count(Outcome::stop)}, {"condition", count(Outcome::condition)},
+                                             {"note", count(Outcome::note)}, {"met", count(Outcome::met)}}));
 }
 
 void print_findings(const Terminal& t, const Assessment& a, const PrintStyle& style) {
   fmt::print("\n{}\n", t.strong(say("check-findings")));
   for (const Finding& f : a.findings) {
     if (f.outcome == Outcome::met) continue;
-    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(word(f.message, style) + "  [" + f.message.code + "]", 13, 13));
-    if (f.cure) fmt::print("             {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 13, 13));
+    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(worded(f, style) + "  [" + f.message.code + "]", 14, 14));
+    if (f.cure) fmt::print("              {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 14, 14));
   }
 }
 

@@ -34,7 +34,7 @@ Json document(const std::string& text, const fs::Question& q, const fs::Judgemen
   for (const fs::Head& h : j.heads) d["heads_m"].push_back({{"across_flats", h.across_flats.si()}, {"standard", std::string(h.standard)}, {"kind", std::string(h.kind)}});
   d["findings"] = Json::array();
   for (const fs::Flag f : j.flags) {
-    Json one = json_of(flag_message(f, text, q, j));
+    Json one = json_of(flag_message(f, say("fastener-this"), q, j));
     one["outcome"] = word_of(outcome_of(f));
     d["findings"].push_back(std::move(one));
   }
@@ -96,7 +96,7 @@ int fastener(const Asked& asked) {
     row("fastener-heads", text);
   }
   fmt::print("{}", table(t, rows, 2));
-  for (const fs::Flag f : j.flags) fmt::print("  {}{}\n", t.mark(outcome_of(f)), t.wrapped(word(flag_message(f, asked.path, q, j), style), 13, 13));
+  for (const fs::Flag f : j.flags) fmt::print("  {}{}\n", t.mark(outcome_of(f)), t.wrapped(word(flag_message(f, say("fastener-this"), q, j), style), 14, 14));
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return status;
 }

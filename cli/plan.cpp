@@ -79,8 +79,8 @@ void print_move(const Terminal& t, const char* code, const FastenerMove& m, cons
 }
 
 void print_step(const Terminal& t, const StepLine& s, const PrintStyle& style) {
-  const std::string title = fmt::format("{:>3}  {}{}", s.number, s.act, s.side.empty() ? "" : " — " + s.side);
-  fmt::print("\n{}{}\n", t.strong(t.wrapped(title, 0, 5)), s.done ? "  [" + say("plan-done") + "]" : "");
+  const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
+  fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)), s.done ? "  [" + say("plan-done") + "]" : "");
   const auto line = [&](const char* code, const std::string& text) {
     if (!text.empty()) fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
   };
@@ -97,12 +97,12 @@ void print_step(const Terminal& t, const StepLine& s, const PrintStyle& style) {
   std::string cautions;
   for (const std::string& c : s.cautions) {
     const std::string code = "sheet-caution-" + c;
-    cautions += (cautions.empty() ? "" : ". ") + (find_message(code) ? say(code) : c);
+    cautions += (cautions.empty() ? "" : " ") + (find_message(code) ? say(code) : c + ".");
   }
   line("plan-mind", cautions);
   if (s.people > 1) line("plan-people", std::to_string(s.people));
   if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
-  for (const Message& m : s.faults) fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 17, 17));
+  for (const Message& m : s.faults) fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 18, 18));
 }
 
 }  // namespace
@@ -125,8 +125,7 @@ int plan(const Asked& asked) {
   double minutes = 0.0;
   for (const StepLine& s : a.steps)
     if (s.minutes) minutes += s.minutes->si() / 60.0;
-  fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value}, {"steps", number(static_cast<double>(a.steps.size()))},
-                                                {"hours", number(minutes / 60.0)}})));
+  fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value}, {"steps", std::to_string(a.steps.size())}, {"time", number(minutes * units::minute)}})));
   if (stopped) fmt::print("{}\n", t.wrapped(say("plan-stopped"), 0, 0));
   std::string stage;
   for (const StepLine& s : a.steps) {

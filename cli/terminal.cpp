@@ -25,7 +25,7 @@ std::string Terminal::mark(Outcome outcome) const {
     case Outcome::note: shape = "□", code = "word-note", colour = "\x1b[36m"; break;
     case Outcome::met: shape = "·", code = "word-met", colour = ""; break;
   }
-  const std::string text = padded(std::string(shape) + " " + say(code), 11);
+  const std::string text = padded(std::string(shape) + " " + say(code), 12);
   return colour_ && *colour ? colour + text + "\x1b[0m" : text;
 }
 
@@ -92,7 +92,8 @@ std::string table(const Terminal& terminal, const std::vector<std::vector<std::s
         line += padded(row[k], width[k] + 2);
         at += width[k] + 2;
       } else {
-        line += terminal.wrapped(row[k], at, at);
+        // A last column with little room left is better long than broken.
+        line += at + 30 < terminal.width() ? terminal.wrapped(row[k], at, at) : row[k];
       }
     }
     while (!line.empty() && line.back() == ' ') line.pop_back();
