@@ -30,6 +30,7 @@ std::string with_sign(std::string number, char decimal_sign) {
 std::optional<std::string> exact_decimal(double si, Kind kind, const std::string& unit, char decimal_sign) {
   const auto scale = read_back("1 " + unit, kind, decimal_sign);
   if (!scale || *scale == 0) return std::nullopt;
+  si += 0.0;  // a zero has no sign
   const auto exact = [&](double count, int digits) -> std::optional<std::string> {
     const std::string number = fmt::format("{:.{}g}", count, digits);
     if (number.find('e') != std::string::npos) return std::nullopt;

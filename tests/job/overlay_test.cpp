@@ -4,11 +4,16 @@
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
 
+#include <cstdlib>
+
 #include "job/member.h"
 #include "job/overlay.h"
 
 namespace trammel {
 namespace {
+
+// Random values run from one seed; RC_PARAMS given from outside overrides it.
+[[maybe_unused]] const int seeded = setenv("RC_PARAMS", "seed=398 max_success=300", 0);
 
 PointValue point(double x, double y, double z) {
   PointValue p;
