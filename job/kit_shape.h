@@ -15,8 +15,8 @@ inline constexpr std::array<std::string_view, 2> sources = {"cart", "pack"};
 inline constexpr std::array<std::string_view, 3> duties = {"general", "wheel", "body"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 5> loads = {"jacked", "on stands", "on wheels", "rolled", "driven"};
-inline constexpr std::array<std::string_view, 8> states = {"out", "nut-off", "slack", "finger-tight",
-                                                           "snug", "part-tight", "final", "verified"};
+inline constexpr std::array<std::string_view, 9> states = {"out", "nut-off", "slack", "finger-tight",
+                                                           "snug", "part-tight", "final", "verified", "locked"};
 }  // namespace words
 namespace sizes {
 inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000};

@@ -97,22 +97,29 @@ void check_job(const Node&, const Job& job, ReadContext& context) {
                          load.cargo ? load.cargo->place : load.cargo_at->place);
   }
 
-  // Steps and fasteners that entries name.
+  // Steps and fasteners that steps and entries name.
   for (const KitUse& use : job.kits) {
     for (const KitStep& step : use.kit.step) steps.push_back(step.id.value);
     for (const KitFastener& fastener : use.kit.fastener) fasteners.push_back(fastener.id.value);
   }
-  for (const Event& event : job.events) {
-    if (const auto* step = std::get_if<Signed>(&event);
-        step && !step->step.value.empty() && !is_known(step->step.value, steps))
-      report_unknown(step->step, "unknown-step", steps, context);
-    if (const auto* torque = std::get_if<TorqueEntry>(&event); torque && !torque->fastener.value.empty()) {
-      const std::string& name = torque->fastener.value;
-      const bool known = std::any_of(fasteners.begin(), fasteners.end(), [&](const std::string& id) {
-        return !id.empty() && name.starts_with(id) && (name.size() == id.size() || name[id.size()] == ' ');
-      });
-      if (!known) report_unknown(torque->fastener, "unknown-fastener", fasteners, context);
+  const auto check_fastener = [&](const Text& named) {
+    const auto starts = [&](const std::string& id) {
+      const std::string& name = named.value;
+      return !id.empty() && name.starts_with(id) && (name.size() == id.size() || name[id.size()] == ' ');
+    };
+    if (!named.value.empty() && std::none_of(fasteners.begin(), fasteners.end(), starts))
+      report_unknown(named, "unknown-fastener", fasteners, context);
+  };
+  for (const KitUse& use : job.kits)
+    for (const KitStep& step : use.kit.step) {
+      for (const Text& target : step.tighten) check_fastener(target);
+      for (const Text& target : step.slacken) check_fastener(target);
     }
+  for (const Event& event : job.events) {
+    if (const auto* torque = std::get_if<TorqueEntry>(&event)) check_fastener(torque->fastener);
+    const auto* step = std::get_if<Signed>(&event);
+    if (step && !step->step.value.empty() && !is_known(step->step.value, steps))
+      report_unknown(step->step, "unknown-step", steps, context);
   }
 }
 

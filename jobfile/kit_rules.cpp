@@ -94,6 +94,27 @@ bool read_change_value(const Node& table, const Member& act, const OverlayTarget
   return context.report.size() == before;
 }
 
+// "F3 left final" ends with the state that is reached.
+void check_state(const Text& target, ReadContext& context) {
+  static constexpr std::string_view places[] = {"left", "right", "front", "rear"};
+  std::string text = target.value;
+  std::replace(text.begin(), text.end(), '_', '-');
+  const std::string last = text.substr(text.rfind(' ') + 1);
+  std::replace(text.begin(), text.end(), ' ', '-');
+  const auto among = [&](const auto& known) {
+    return std::find(std::begin(known), std::end(known), last) != std::end(known);
+  };
+  const auto ends = [&](std::string_view state) { return text == state || text.ends_with("-" + std::string(state)); };
+  const bool number =
+      !last.empty() && std::all_of(last.begin(), last.end(), [](char c) { return c >= '0' && c <= '9'; });
+  if (target.value.empty() || std::any_of(words::states.begin(), words::states.end(), ends)) return;
+  if (last.size() != target.value.size() && (among(places) || number)) return;
+  auto& fault =
+      context.report.add("unknown-state", {{"text", target.value}}, target.place, characters(target.value) + 2);
+  if (last.size() != target.value.size()) fault.nearest = nearest(last, words::states);
+  fault.choices.assign(words::states.begin(), words::states.end());
+}
+
 }  // namespace
 
 std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, ReadContext& context) {
@@ -157,6 +178,10 @@ std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, 
 }
 
 void check_kit(const Node& root, const Kit& kit, ReadContext& context) {
+  for (const KitStep& step : kit.step) {
+    for (const Text& target : step.tighten) check_state(target, context);
+    for (const Text& target : step.slacken) check_state(target, context);
+  }
   const Node* list = root.find("fastener");
   for (std::size_t i = 0; list && i < kit.fastener.size() && i < list->items.size(); ++i) {
     const KitFastener& fastener = kit.fastener[i];
