@@ -68,7 +68,7 @@ Fault read_nut(Scanner s, NutKind kind, bool lone, Joint& joint) {
       const auto c = read_nut_class(s.word());
       if (!c || !nut.nut_class.empty()) return unknown_word(s);
       nut.nut_class = *c;
-      s.go_to(s.at() + s.word().size());
+      s.skip_word();
     } else if (auto e = take_across_flats(s, nut.across_flats)) {
       return e;
     }
@@ -85,7 +85,10 @@ Fault read_member(Scanner s, Joint& joint) {
 
   // The name runs to the first number; a name that ends in "thread" is tapped.
   const std::size_t name_at = s.at();
-  while (!s.done() && !s.digit_next()) s.go_to(s.at() + s.word().size());
+  while (!s.done() && !s.digit_next()) {
+    if (s.peek() == ';') return StackError{StackFault::word_unknown, s.at(), 1, {}};
+    s.skip_word();
+  }
   if (s.done()) return unknown_word(opening, StackFault::thickness_missing);
   std::string_view named = trimmed(s.since(name_at));
   const bool tapped = named == "thread" || lower(named).ends_with(" thread");

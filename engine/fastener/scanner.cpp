@@ -1,6 +1,6 @@
 #include "fastener/scanner.h"
 
-#include <charconv>
+#include <cstdint>
 #include <variant>
 
 #include "measure/text.h"
@@ -62,14 +62,25 @@ bool Scanner::take_times() {
 }
 
 std::optional<double> Scanner::number() {
-  double value = 0.0;
-  const char* first = text_.data() + at_;
-  const char* last = text_.data() + text_.size();
-  if (!digit_next()) return std::nullopt;
-  const auto [end, error] = std::from_chars(first, last, value, std::chars_format::fixed);
-  if (error != std::errc{}) return std::nullopt;
-  go_to(at_ + static_cast<std::size_t>(end - first));
-  return value;
+  // Fifteen digits over a power of ten give the nearest double; more are no size of anything here.
+  constexpr int most_digits = 15;
+  std::int64_t digits = 0;
+  double scale = 1.0;
+  int count = 0;
+  bool point = false;
+  std::size_t end = at_;
+  for (; end < text_.size() && (digit(text_[end]) || (text_[end] == '.' && !point)); ++end) {
+    if (text_[end] == '.') {
+      point = true;
+    } else {
+      digits = 10 * digits + (text_[end] - '0');
+      scale *= point ? 10.0 : 1.0;
+      if (++count > most_digits) return std::nullopt;
+    }
+  }
+  if (count == 0) return std::nullopt;
+  go_to(end);
+  return static_cast<double>(digits) / scale;
 }
 
 std::size_t Scanner::number_end() const {

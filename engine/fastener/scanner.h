@@ -1,6 +1,7 @@
 // Walks along a text in the trade's words: blanks skipped, case ignored, places kept. Private to the room.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <span>
 #include <string>
@@ -26,6 +27,8 @@ class Scanner {
 
   // The next run of non-blank bytes, not taken.
   std::string_view word() const;
+  // Takes that word; where a sign of its own stands next ("," or ";"), that sign.
+  void skip_word() { go_to(at_ + std::max<std::size_t>(word().size(), done() ? 0 : 1)); }
   // Takes `phrase` where it stands next, whole and in any case.
   bool take(std::string_view phrase);
   // Takes one character of `any` (or the × sign where 'x' is among them).

@@ -93,11 +93,11 @@ void take_bolt_words(Scanner& s, Bolt& bolt) {
     // A class is one word ("8.8") or two ("grade 5").
     const std::size_t begin = s.at();
     Scanner two = s;
-    two.go_to(begin + two.word().size());
-    two.go_to(two.at() + two.word().size());
+    two.skip_word();
+    two.skip_word();
     if (auto c = read_bolt_class(s.word()); c && bolt.bolt_class.empty()) {
       bolt.bolt_class = *c;
-      s.go_to(begin + s.word().size());
+      s.skip_word();
     } else if (auto c2 = read_bolt_class(two.since(begin)); c2 && bolt.bolt_class.empty()) {
       bolt.bolt_class = *c2;
       s = two;

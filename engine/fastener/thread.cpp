@@ -1,7 +1,6 @@
 #include "fastener/thread.h"
 
 #include <cmath>
-#include <cstdio>
 #include <numbers>
 #include <vector>
 
@@ -20,6 +19,15 @@ Thread metric(const reference::MetricPitchRow& row) {
 Thread unified(const reference::UnifiedAreaRow& row) {
   return {row.thread.ends_with("UNC") ? Series::unc : Series::unf, row.d_in * units::inch,
           (1.0 / row.tpi) * units::inch};
+}
+
+// "10", "1.25": whole thousandths without trailing zeros.
+std::string millimetres(Length l) {
+  const long thousandths = std::lround(1000.0 * l.in(units::mm));
+  std::string s = std::to_string(thousandths / 1000);
+  if (thousandths % 1000 == 0) return s;
+  s.append(".").append(std::to_string(1000 + thousandths % 1000), 1);
+  return s.substr(0, s.find_last_not_of('0') + 1);
 }
 
 // The nearest known name: of the same size where the size is known.
@@ -82,22 +90,14 @@ std::variant<Thread, ThreadError> read_thread(std::string_view text) {
 }
 
 std::string size_name(const Thread& thread) {
-  if (is_metric(thread)) {
-    char buffer[16];
-    std::snprintf(buffer, sizeof buffer, "M%g", thread.d.in(units::mm));
-    return buffer;
-  }
+  if (is_metric(thread)) return std::string("M").append(millimetres(thread.d));
   const std::string full = name(thread);
   return full.substr(0, full.find('-'));
 }
 
 std::string name(const Thread& thread) {
-  if (is_metric(thread)) {
-    if (thread.series == Series::metric_coarse) return size_name(thread);
-    char buffer[16];
-    std::snprintf(buffer, sizeof buffer, "x%g", thread.pitch.in(units::mm));
-    return size_name(thread) + buffer;
-  }
+  if (thread.series == Series::metric_coarse) return size_name(thread);
+  if (thread.series == Series::metric_fine) return size_name(thread) + "x" + millimetres(thread.pitch);
   for (const auto& row : reference::unified_stress_areas) {
     const Thread t = unified(row);
     if (t.series == thread.series && abs(t.d - thread.d) < 1e-6 * units::metre) return std::string(row.thread);

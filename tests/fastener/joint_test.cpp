@@ -103,6 +103,7 @@ TEST(ReadStack, ErrorsHaveTheirPlace) {
            {"bolt M10x40 8.8, arm 10 mm stel, nut", StackFault::word_unknown, 27, "steel"},
            {"bolt M10x40 8.8, box rail 40 mm wall, nut", StackFault::bad_length, 36, ""},
            {"bolt M10x40, arm 5 mm, knuckle thread 18 mm, arm 3 mm", StackFault::nothing_after_thread, 45, ""},
+           {"bolt M10x40, arm ; 10 mm, nut", StackFault::word_unknown, 17, ""},
            {"bolt M10x40, nut 7", StackFault::word_unknown, 17, ""},
        }) {
     const auto e = error(r.text);
@@ -114,9 +115,9 @@ TEST(ReadStack, ErrorsHaveTheirPlace) {
 
 TEST(ReadStack, AnyBytesGiveAnAnswer) {
   std::mt19937 random(11);
-  const std::string words[] = {"bolt",   "M10x40", "8.8",   ",",   " ",    "washer",       "arm", "10 mm",
-                               "nut",    "thread", "steel", "box", "wall", "AF",           "x",   "3/8-16",
-                               "1/2 in", "u-bolt", "cone",  "-",   "\xFF", "9999999999999"};
+  const std::string words[] = {
+      "bolt", "M10x40", "8.8", ",",      " ",      "washer", "arm",  "10 mm", "nut",  "thread",        "steel", "box",
+      "wall", "AF",     "x",   "3/8-16", "1/2 in", "u-bolt", "cone", "-",     "\xFF", "9999999999999", ";"};
   for (int i = 0; i < 20000; ++i) {
     std::string text;
     for (auto n = random() % 10; n > 0; --n) text += words[random() % std::size(words)] + (random() % 2 ? " " : "");
