@@ -52,6 +52,10 @@ struct GapResult {
   Vector3<Length> at;
 };
 
+struct Flagged {
+  Outcome outcome = Outcome::note;
+  Message message;
+};
 struct FastenerLine {
   std::string id, kit, at;
   std::vector<std::string> instances;          // "left front", … ; one empty name where there is only one
@@ -65,7 +69,7 @@ struct FastenerLine {
   std::optional<Number> wrench_head, wrench_nut;
   std::string reuse, only_on, retorque, note;
   bool second_person = false;
-  std::vector<Message> flags;
+  std::vector<Flagged> flags;
 };
 
 struct FastenerMove {

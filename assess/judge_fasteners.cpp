@@ -105,7 +105,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
                    {{"subject", f.id.value}, {"piece", piece(f.stack.value, error->at, error->length)}, {"nearest", error->nearest}}};
     bad.source = "the kit's own words";
     bad.place = f.stack.place;
-    line.flags.push_back(bad.message);
+    line.flags.push_back({bad.outcome, bad.message});
     c.add(std::move(bad));
     c.out.fasteners.push_back(std::move(line));
     return;
@@ -115,7 +115,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   describe(line, q.joint, j);
   for (const fs::Flag flag : j.flags) {
     Finding found = flagged(f, flag, j, q, line.at);
-    line.flags.push_back(found.message);
+    line.flags.push_back({found.outcome, found.message});
     c.add(std::move(found));
   }
 

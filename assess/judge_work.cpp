@@ -24,8 +24,8 @@ const char* side_word(work::Side side) {
 }
 
 Message fault_message(const work::Fault& fault) {
-  Message m{"work-" + dashed(work::word(fault.kind)), {{"step", fault.step}, {"subject", fault.subject}}};
-  m.arguments.emplace_back("side", std::string(side_word(fault.side)));
+  const std::string side = side_word(fault.side);
+  Message m{"work-" + dashed(work::word(fault.kind)), {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
   m.arguments.emplace_back("load", fault.load ? plain(work::word(*fault.load)) : std::string());
   m.arguments.emplace_back("state", plain(work::word(fault.state)));
   m.arguments.emplace_back("least", plain(work::word(fault.least)));

@@ -9,7 +9,11 @@ namespace {
 
 class Builder {
  public:
-  Builder(const Kit& kit, std::vector<Finding>& findings) : kit_(kit), findings_(findings) { p_.name = kit.name.value; }
+  // `earlier`: the fasteners of the kits before, whose holes this one may share.
+  Builder(const Kit& kit, std::vector<std::string> earlier, std::vector<Finding>& findings)
+      : kit_(kit), earlier_(std::move(earlier)), findings_(findings) {
+    p_.name = kit.name.value;
+  }
 
   work::Procedure build() {
     for (const Text& t : kit_.given) p_.given.push_back(t.value);
@@ -59,7 +63,7 @@ class Builder {
     if (given.only_on)
       f.only_final = given.only_on->value == "jacked" ? work::Support::jacked : given.only_on->value == "on stands" ? work::Support::on_stands : work::Support::on_wheels;
     for (const Text& held : given.holds) f.holds.push_back(held.value);
-    if (given.shares) f.shares = work::read_selector(given.shares->value);
+    if (given.shares) f.shares = work::read_selector(given.shares->value, earlier_);
     return f;
   }
 
@@ -129,6 +133,7 @@ class Builder {
   }
 
   const Kit& kit_;
+  std::vector<std::string> earlier_;
   std::vector<Finding>& findings_;
   work::Procedure p_;
 };
@@ -149,7 +154,7 @@ JobProcedure job_procedure(const Job& job) {
   JobProcedure result;
   bool first = true;
   for (const KitUse& use : job.kits) {
-    work::Procedure next = Builder(use.kit, result.findings).build();
+    work::Procedure next = Builder(use.kit, work::fastener_ids(result.procedure), result.findings).build();
     if (first) {
       result.procedure = std::move(next);
       first = false;

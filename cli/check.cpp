@@ -71,8 +71,8 @@ void print_verdict(const Terminal& t, const Job& job, const Assessment& a, const
   fmt::print("{}\n\n", t.strong(say("check-verdict", {{"verdict", verdict_word(a.verdict)}, {"job", job.name.value}})));
   for (const Message& m : a.sentences) {
     const auto found = std::find_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.message.code == m.code; });
-    fmt::print("  {}{}.\n", t.mark(found->outcome), t.wrapped(worded(*found, style), 14, 14));
-    if (found->cure) fmt::print("              {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 14, 14));
+    fmt::print("  {}{}.\n", t.mark(found->outcome), t.wrapped(worded(*found, style), 16, 16));
+    if (found->cure) fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 16, 16));
   }
   if (a.sentences.empty()) fmt::print("  {}\n", say("check-nothing-to-tell"));
   const auto count = [&](Outcome o) {
@@ -86,8 +86,8 @@ void print_findings(const Terminal& t, const Assessment& a, const PrintStyle& st
   fmt::print("\n{}\n", t.strong(say("check-findings")));
   for (const Finding& f : a.findings) {
     if (f.outcome == Outcome::met) continue;
-    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(worded(f, style) + "  [" + f.message.code + "]", 14, 14));
-    if (f.cure) fmt::print("              {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 14, 14));
+    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(worded(f, style) + "  [" + f.message.code + "]", 16, 16));
+    if (f.cure) fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 16, 16));
   }
 }
 

@@ -96,7 +96,7 @@ int fastener(const Asked& asked) {
     row("fastener-heads", text);
   }
   fmt::print("{}", table(t, rows, 2));
-  for (const fs::Flag f : j.flags) fmt::print("  {}{}\n", t.mark(outcome_of(f)), t.wrapped(word(flag_message(f, say("fastener-this"), q, j), style), 14, 14));
+  for (const fs::Flag f : j.flags) fmt::print("  {}{}\n", t.mark(outcome_of(f)), t.wrapped(word(flag_message(f, say("fastener-this"), q, j), style), 16, 16));
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return status;
 }

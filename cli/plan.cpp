@@ -45,7 +45,11 @@ Json document(const Job& job, const Assessment& a) {
     if (f.preload) line["preload_n"] = {(*f.preload)[0].si(), (*f.preload)[1].si(), (*f.preload)[2].si()};
     if (f.of_proof) line["of_proof"] = *f.of_proof;
     line["flags"] = Json::array();
-    for (const Message& m : f.flags) line["flags"].push_back(json_of(m));
+    for (const Flagged& flag : f.flags) {
+      Json one = json_of(flag.message);
+      one["outcome"] = word_of(flag.outcome);
+      line["flags"].push_back(std::move(one));
+    }
     j["fasteners"].push_back(std::move(line));
   }
   for (const LooseItem& l : a.loose_now) j["loose_now"].push_back(loose(l));
@@ -102,7 +106,7 @@ void print_step(const Terminal& t, const StepLine& s, const PrintStyle& style) {
   line("plan-mind", cautions);
   if (s.people > 1) line("plan-people", std::to_string(s.people));
   if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
-  for (const Message& m : s.faults) fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 18, 18));
+  for (const Message& m : s.faults) fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 20, 20));
 }
 
 }  // namespace

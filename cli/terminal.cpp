@@ -20,12 +20,12 @@ Terminal::Terminal() {
 std::string Terminal::mark(Outcome outcome) const {
   const char *shape = "", *code = "", *colour = "";
   switch (outcome) {
-    case Outcome::stop: shape = "▣", code = "word-stop", colour = "\x1b[1;31m"; break;
-    case Outcome::condition: shape = "◩", code = "word-condition", colour = "\x1b[1;33m"; break;
-    case Outcome::note: shape = "□", code = "word-note", colour = "\x1b[36m"; break;
-    case Outcome::met: shape = "·", code = "word-met", colour = ""; break;
+    case Outcome::stop: shape = "|=|", code = "word-stop", colour = "\x1b[1;31m"; break;
+    case Outcome::condition: shape = "|/|", code = "word-condition", colour = "\x1b[1;33m"; break;
+    case Outcome::note: shape = "| |", code = "word-note", colour = "\x1b[36m"; break;
+    case Outcome::met: shape = " · ", code = "word-met", colour = ""; break;
   }
-  const std::string text = padded(std::string(shape) + " " + say(code), 12);
+  const std::string text = padded(std::string(shape) + " " + say(code), 14);
   return colour_ && *colour ? colour + text + "\x1b[0m" : text;
 }
 

@@ -16,7 +16,7 @@ class Terminal {
   Terminal(bool colour, int width) : colour_(colour), width_(width) {}
 
   int width() const { return width_; }
-  // The outcome's word with a shape of its own, always 12 columns wide.
+  // The outcome's word behind a gate that is shut, ajar or open; always 14 columns wide.
   std::string mark(Outcome outcome) const;
   std::string strong(std::string_view text) const;
   // Words wrapped to the width, lines after the first set in by `indent`.

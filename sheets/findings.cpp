@@ -3,7 +3,6 @@
 #include <algorithm>
 
 namespace trammel::sheets {
-namespace {
 
 const char* word_of(Outcome outcome) {
   return outcome == Outcome::stop        ? "sheet-outcome-stop"
@@ -11,6 +10,8 @@ const char* word_of(Outcome outcome) {
          : outcome == Outcome::note      ? "sheet-outcome-note"
                                          : "sheet-outcome-met";
 }
+
+namespace {
 
 double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
   const Verdict verdict = given.assessment.verdict;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sheets/findings.h"
 #include "sheets/places.h"
 #include "sheets/room.h"
 
@@ -83,12 +84,13 @@ double draw_identity(Canvas& canvas, const Given& given, const Box& room, const 
     const double size = across->si * 1000 * mm;
     const bool fits = size < 24 * mm;
     if (fits) {
-      const std::vector<Point> outline = nut_outline({room.x + size * 0.58, y + size / 2 + 0.5 * mm}, size);
-      canvas.polyline(outline, true, {0.8});
-      canvas.circle({room.x + size * 0.58, y + size / 2 + 0.5 * mm}, size * 0.44, {0.35});
+      const double corners = size * 1.155;
+      const Point middle{room.x + size * 0.58, y + corners / 2 + 0.8 * mm};
+      canvas.polyline(nut_outline(middle, size), true, {0.8});
+      canvas.circle(middle, size * 0.44, {0.35});
       const double h = canvas.text({room.x + size * 1.16 + 2 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - size * 1.16 - 2 * mm,
                                    given.line(code) + "\n" + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
-      y += std::max(size + 1.5 * mm, h);
+      y += std::max(corners + 2 * mm, h);
     } else {
       y += canvas.text({room.x, y}, room.w, given.line(code) + " " + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
     }
@@ -149,9 +151,9 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
     x += 12 * mm;
   }
   y += 6.4 * mm;
-  for (const Message& flag : f.flags) {
-    draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, Outcome::condition);
-    y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm, bold(given.line("sheet-outcome-condition")) + "  " + escape(given.words.say(flag)), {8}) + 0.6 * mm;
+  for (const Flagged& flag : f.flags) {
+    draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, flag.outcome);
+    y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm, bold(given.line(word_of(flag.outcome))) + "  " + escape(given.words.say(flag.message)), {8}) + 0.6 * mm;
   }
   return y - room.y;
 }

@@ -50,7 +50,7 @@ std::vector<FastenerLine> fasteners() {
   list[5].passes = {number(30 * Nm), number(60 * Nm), number(85 * Nm)};
   list[5].retorque = "after 25 km or 7 days";
   list[5].second_person = true;
-  list[5].flags = {{"invented-flag-preload-reaches-proof", {}}};
+  list[5].flags = {{Outcome::condition, {"invented-flag-preload-reaches-proof", {}}}};
   list[6].retorque = "after 25 km or 7 days";
   list[7].note = "tighten only at ride height";
   list[8].torque_asked.reset();
