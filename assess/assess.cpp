@@ -59,11 +59,22 @@ Verdict verdict(const std::vector<Finding>& findings) {
   return v;
 }
 
+// What a mechanic would say first, among findings of one outcome: what steers, what touches, what tips, what is
+// overloaded; the rest in their own order.
+std::size_t rank(const std::string& code) {
+  static const char* first[] = {"bump-steer", "travel-out-of-reach", "tyre-gap", "bend-speed", "tip-back", "side-slope", "steer-light",
+                                "tyre-load", "axle-load", "gross-mass", "site-speed", "speed-class", "doorway", "stability-factor"};
+  return static_cast<std::size_t>(std::find(std::begin(first), std::end(first), code) - std::begin(first));
+}
+
 // At most three sentences: the gravest findings, no two of one kind; where nothing is amiss, the least margins.
 std::vector<Message> sentences(const std::vector<Finding>& findings) {
   std::vector<const Finding*> candidates;
   for (const Finding& f : findings)
     if (f.outcome == Outcome::stop || f.outcome == Outcome::condition) candidates.push_back(&f);
+  std::stable_sort(candidates.begin(), candidates.end(), [](const Finding* a, const Finding* b) {
+    return std::pair(weight(a->outcome), rank(a->message.code)) < std::pair(weight(b->outcome), rank(b->message.code));
+  });
   if (candidates.empty()) {
     for (const Finding& f : findings)
       if (f.outcome == Outcome::met && f.margin && f.limit && f.limit->si != 0.0) candidates.push_back(&f);

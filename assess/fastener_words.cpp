@@ -58,8 +58,8 @@ Message flag_message(fs::Flag flag, const std::string& subject, const fs::Questi
   auto& args = m.arguments;
   if (q.ask.torque) args.emplace_back("torque", number(*q.ask.torque));
   if (j.proof) {
-    args.emplace_back("share", number(j.proof->nominal));
-    args.emplace_back("high", number(j.proof->high));
+    args.emplace_back("share", share(j.proof->nominal));
+    args.emplace_back("high", share(j.proof->high));
   }
   if (j.likely_meant) args.emplace_back("meant", number(*j.likely_meant));
   if (j.suggested) args.emplace_back("computed", number(*j.suggested));

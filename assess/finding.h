@@ -14,6 +14,10 @@ namespace trammel {
 
 enum class Outcome { met, note, condition, stop };
 
+// A ratio to be shown in per cent.
+inline Number share(double ratio) { return {Kind::share, ratio, std::nullopt}; }
+inline Number share(double ratio, double u) { return {Kind::share, ratio, u}; }
+
 // A value a finding stands on.
 struct Input {
   std::string what;                    // the key's path, "front.tyre.load_index", or a plain name

@@ -148,9 +148,9 @@ void judge_alignment(Context& c) {
   r.passes = passes(given->task, given->events);
 
   // Why, what to read, what to look for.
-  Message why{word(answer.reason), {{"probability", number(answer.probability_in_tolerance)}}};
-  why.arguments.emplace_back("after", number(answer.after.probability_in_tolerance));
-  why.arguments.emplace_back("wanted", number(given->task.accept_probability));
+  Message why{word(answer.reason), {{"probability", share(answer.probability_in_tolerance)}}};
+  why.arguments.emplace_back("after", share(answer.after.probability_in_tolerance));
+  why.arguments.emplace_back("wanted", share(given->task.accept_probability));
   why.arguments.emplace_back("readings", std::to_string(answer.more_readings));
   why.arguments.emplace_back("read", joined(answer.to_read));
   why.arguments.emplace_back("out", joined(answer.out));
@@ -158,7 +158,7 @@ void judge_alignment(Context& c) {
   r.notes.push_back(why);
   for (const auto& f : answer.flags) r.notes.push_back(flag(f));
   for (const auto& s : answer.suspects)
-    r.notes.push_back({word(s.cause), {{"share", number(s.share)}, {"where", std::string(s.where == setup::Where::both ? "both sides" : s.where == setup::Where::left ? "left" : "right")}}});
+    r.notes.push_back({word(s.cause), {{"share", share(s.share)}, {"where", std::string(s.where == setup::Where::both ? "both sides" : s.where == setup::Where::left ? "left" : "right")}}});
   for (const Message& m : given->notes) r.notes.push_back(m);
 
   // Before anything is read there is no finding about the wheels, only a job still to do.
@@ -168,9 +168,9 @@ void judge_alignment(Context& c) {
     f.sense = Finding::Sense::at_least;
     f.subject = "front wheels";
     f.message = std::move(why);
-    f.value = number(answer.probability_in_tolerance);
-    f.limit = number(given->task.accept_probability);
-    f.margin = number(answer.probability_in_tolerance - given->task.accept_probability);
+    f.value = share(answer.probability_in_tolerance);
+    f.limit = share(given->task.accept_probability);
+    f.margin = share(answer.probability_in_tolerance - given->task.accept_probability);
     f.source = "JCGM 106:2012 8.3; ISO 14253-1:2017 (from memory)";
     f.basis = Basis::measured;
     c.add(std::move(f));

@@ -122,8 +122,8 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   // The whole window below proof: the one limit every joint has.
   if (j.proof) {
     LimitCheck check{"preload", f.id.value};
-    check.value = number(j.proof->nominal, 0.5 * std::max(j.proof->high - j.proof->nominal, j.proof->nominal - j.proof->low));
-    check.limit = number(1.0);
+    check.value = share(j.proof->nominal, 0.5 * std::max(j.proof->high - j.proof->nominal, j.proof->nominal - j.proof->low));
+    check.limit = share(1.0);
     check.when_broken = Outcome::stop;
     check.source = std::string(j.proof_load ? j.proof_load->source : j.k.source) + "; spread: " + std::string(j.method_scatter.source);
     check.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place},

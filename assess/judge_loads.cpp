@@ -45,14 +45,14 @@ Loaded loaded(const Context& c, const CartModel& model, const std::optional<Roll
 
   l.factor = vehicle::rigid_threshold(l.mass.whole, feet);
   l.tilt = vehicle::rigid_tilt_angle(l.mass.whole, feet);
-  double share = 0.5;  // of the roll, on the front axle; even where no springs are given
+  double on_front = 0.5;  // of the roll, on the front axle; even where no springs are given
   if (roll) {
     const vehicle::RollModel<Un> rolling{l.mass, feet, roll->front, roll->rear};
-    share = vehicle::value_of(vehicle::front_share(rolling));
+    on_front = vehicle::value_of(vehicle::front_share(rolling));
     l.rolled = vehicle::roll_threshold(rolling);
     if (l.rolled->outcome == vehicle::RollOutcome::cannot_stand_upright) l.rolled.reset();
   }
-  l.wheels = vehicle::wheel_loads(l.mass, feet, Un(share));
+  l.wheels = vehicle::wheel_loads(l.mass, feet, Un(on_front));
   if (c.job.site && c.job.site->bend_radius)
     l.bend_speed = vehicle::bend_speed(l.rolled ? l.rolled->threshold : *l.factor,
                                        vehicle::as<Un>(c.job.site->bend_radius->value));
@@ -121,7 +121,7 @@ void judge_factor(Context& c, const Case& k) {
   const double lost = 1.0 - k.after.factor->value() / k.before.factor->value();
   f.load_case = k.name;
   f.message.arguments.emplace_back("load", k.name);
-  f.message.arguments.emplace_back("lost", number(lost));
+  f.message.arguments.emplace_back("lost", share(lost));
   if (lost > tips_noticeably_sooner) f.outcome = Outcome::condition;
   c.add(std::move(f));
 }
@@ -151,9 +151,10 @@ void judge_slope(Context& c, const Case& k) {
     row("tip-back", *k.after.tip_back, k.before.tip_back, slope_in_hand * slope, "statics, tan = a2/h; 1.5 times the site's slope in hand: common practice, no source");
   if (!k.after.front_share_uphill) return;
   LimitCheck light{"steer-light", "front wheels", Finding::Sense::at_least};
-  light.value = number_of(*k.after.front_share_uphill);
-  if (k.before.front_share_uphill) light.before = number_of(*k.before.front_share_uphill);
-  light.limit = number(least_front_share);
+  const auto in_percent = [](const Un& s) { return share(s.value(), s.u()); };
+  light.value = in_percent(*k.after.front_share_uphill);
+  if (k.before.front_share_uphill) light.before = in_percent(*k.before.front_share_uphill);
+  light.limit = share(least_front_share);
   light.when_broken = k.after.front_share_uphill->value() < 0.0 ? Outcome::stop : Outcome::condition;
   light.source = "statics, pulling off uphill at 0.1 g; least share: common practice, no source";
   light.inputs = k.inputs;

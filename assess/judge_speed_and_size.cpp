@@ -56,7 +56,7 @@ void judge_speed(Context& c) {
     check.inputs = inputs;
     Finding f = held_against(std::move(check));
     f.message.arguments.emplace_back("class", std::string(class_code(change.class_after)));
-    if (f.outcome != Outcome::met) f.cure = Message{"cure-limiter", {{"factor", number(std::floor(100.0 * change.stay_in_class) / 100.0)}}};
+    if (f.outcome != Outcome::met) f.cure = Message{"cure-limiter", {{"factor", share(std::floor(100.0 * change.stay_in_class) / 100.0)}}};
     c.add(std::move(f));
   }
   if (c.job.site && c.job.site->speed_limit) {
@@ -70,7 +70,7 @@ void judge_speed(Context& c) {
     check.inputs.push_back(input("site.speed_limit", *c.job.site->speed_limit));
     Finding f = held_against(std::move(check));
     if (f.outcome != Outcome::met)
-      f.cure = Message{"cure-limiter", {{"factor", number(std::floor(100.0 * vehicle::limiter_factor(change.after, c.job.site->speed_limit->value)) / 100.0)}}};
+      f.cure = Message{"cure-limiter", {{"factor", share(std::floor(100.0 * vehicle::limiter_factor(change.after, c.job.site->speed_limit->value)) / 100.0)}}};
     c.add(std::move(f));
   }
   const auto tyre_speed = [&](const std::optional<Axle>& axle, const char* name) {

@@ -36,6 +36,23 @@ Outcome outcome(work::FaultKind kind) {
   return kind == work::FaultKind::tool_not_named ? Outcome::note : Outcome::stop;
 }
 
+const char* code(work::Refusal why) {
+  using enum work::Refusal;
+  switch (why) {
+    case fastener_below_final: return "refused-below-final";
+    case fastener_off_ladder: return "refused-off-ladder";
+    case fastener_not_checked: return "refused-not-checked";
+    case proof_never_made: return "refused-proof-never-made";
+    case proof_voided: return "refused-proof-voided";
+    case proof_disputed: return "refused-proof-disputed";
+    case part_off: return "refused-part-off";
+    case part_not_fitted: return "refused-part-not-fitted";
+    case step_not_done: return "refused-step-not-done";
+    case end_not_on_wheels: return "refused-end-not-on-wheels";
+  }
+  return "refused-below-final";
+}
+
 // What the kits say of each step and fastener, by id.
 struct Told {
   struct OfStep {
@@ -205,12 +222,8 @@ void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
     if (const auto* done = std::get_if<work::StepDone>(&e.event.what); done && e.fault == work::EntryFault::none)
       for (StepLine& l : c.out.steps)
         if (l.id == done->step && (l.side.empty() || done->side == work::Side::none || l.side == side_word(done->side))) l.done = true;
-  for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by) {
-    static const char* codes[] = {"refused-below-final", "refused-off-ladder", "refused-proof-never-made", "refused-proof-voided",
-                                  "refused-proof-disputed", "refused-part-off", "refused-part-not-fitted", "refused-step-not-done",
-                                  "refused-end-not-on-wheels"};
-    c.out.release_refused.push_back({codes[static_cast<int>(r.why)], {{"subject", r.subject}, {"state", plain(work::word(r.state))}}});
-  }
+  for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by)
+    c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", plain(work::word(r.state))}}});
 }
 
 }  // namespace

@@ -104,7 +104,7 @@ int align(const Asked& asked) {
   const PrintStyle style{asked.systems};
   fmt::print("{}\n\n", t.strong(say("align-verdict-" + a.verdict)));
   for (std::size_t i = 0; i < a.passes.size(); ++i) {
-    fmt::print("{}\n", say("align-pass", {{"pass", std::to_string(i + 1)}, {"chance", number(a.passes[i].probability)}}));
+    fmt::print("{}\n", say("align-pass", {{"pass", std::to_string(i + 1)}, {"chance", share(a.passes[i].probability)}}));
     if (i + 1 == a.passes.size()) print_state(t, a, a.state, style);
     for (const AlignTurn& made : a.passes[i].turned)
       fmt::print("  {}\n", say("align-turned", {{"side", say("side-" + made.side)}, {"part", say("part-" + dashed(made.adjuster))}, {"flats", flats(made.flats)}, {"direction", say("direction-" + made.direction)}}));

@@ -83,7 +83,7 @@ int fastener(const Asked& asked) {
                               {{"surface", std::string(fs::name(j.surface))}, {"low", fmt::format("{:.2f}", j.k.low)}, {"k", fmt::format("{:.2f}", j.k.nominal)}, {"high", fmt::format("{:.2f}", j.k.high)}}));
   row("fastener-method", say(j.method_assumed ? "fastener-method-assumed" : "fastener-method-given", {{"method", std::string(fs::name(j.method))}}));
   if (j.preload) row("fastener-preload", range(j.preload->low, j.preload->nominal, j.preload->high));
-  if (j.proof) row("fastener-proof", say("fastener-percent", {{"low", number(j.proof->low)}, {"nominal", number(j.proof->nominal)}, {"high", number(j.proof->high)}}));
+  if (j.proof) row("fastener-proof", say("fastener-percent", {{"low", share(j.proof->low)}, {"nominal", share(j.proof->nominal)}, {"high", share(j.proof->high)}}));
   if (j.proof_load) row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + std::string(j.proof_load->source));
   if (j.suggested) row("fastener-computed", print(number(*j.suggested), style) + ", " + say("fastener-computed-how"));
   if (!j.heads.empty()) {

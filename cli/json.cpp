@@ -19,7 +19,8 @@ const char* unit_of(Kind kind) {
     case Kind::temperature: return "K";
     case Kind::time: return "s";
     case Kind::stiffness: return "N/m";
-    case Kind::ratio: return "1";
+    case Kind::ratio:
+    case Kind::share: return "1";
     case Kind::money: return "money";
     case Kind::pitch: return "m/turn";
   }

@@ -22,11 +22,12 @@ enum class Kind {
   time,
   stiffness,
   ratio,
+  share,
   money,
-  pitch  // pitch: advance of a screw, metres per turn; turns: of an adjuster
+  pitch  // pitch: advance of a screw, metres per turn; turns: of an adjuster; share: a ratio shown in per cent
 };
 
-// A value in the coherent SI unit of its kind (angle rad, turns in turns, pitch m per turn, ratio 1,
+// A value in the coherent SI unit of its kind (angle rad, turns in turns, pitch m per turn, ratio and share 1,
 // money in the shop's own currency), with its standard uncertainty where it has one.
 struct Number {
   Kind kind = Kind::ratio;

@@ -26,9 +26,9 @@ struct Face {
 };
 constexpr double any = INFINITY;
 constexpr Face faces[] = {
-    {Kind::length, false, "mm", Digits::decimals, 1, 10000},
+    {Kind::length, false, "mm", Digits::decimals, 1, 3000},
     {Kind::length, false, "m", Digits::decimals, 2, any},
-    {Kind::length, true, "in", Digits::tape, 0, 1200},
+    {Kind::length, true, "in", Digits::tape, 0, 120},
     {Kind::length, true, "ft", Digits::decimals, 1, any},
     {Kind::area, false, "mm²", Digits::decimals, 1, 100000},
     {Kind::area, false, "m²", Digits::decimals, 4, any},
@@ -60,6 +60,7 @@ constexpr Face faces[] = {
     {Kind::stiffness, false, "N/mm", Digits::significant, 3, any},
     {Kind::stiffness, true, "lbf/in", Digits::significant, 3, any},
     {Kind::ratio, false, "", Digits::decimals, 3, any},
+    {Kind::share, false, "%", Digits::decimals, 0, any},
     {Kind::money, false, "", Digits::decimals, 2, any},
     {Kind::pitch, false, "mm/turn", Digits::decimals, 3, any},
 };

@@ -81,6 +81,8 @@ constexpr UnitRow rows[] = {
 
     {Kind::ratio, "", 1, 1, 0, false, ""},
     {Kind::ratio, "%", 1, 100, 0, false, "%|percent|per cent"},
+    {Kind::share, "%", 1, 100, 0, false, "%|percent|per cent"},
+    {Kind::share, "", 1, 1, 0, false, ""},
 
     {Kind::money, "", 1, 1, 0, false, ""},
 

@@ -6,7 +6,7 @@
 // The cart's truth is the state given (camber of each wheel, total toe at the toe diameter, steering wheel off
 // straight) with effects of the adjusters drawn from their uncertainty by the seed. What the file holds already is
 // replayed with the same seed, so that the next stop follows from it. Without readings the first is appended; else the
-// turns that `trammel align` prescribes and the reading after them. Nothing is appended once it says accept.
+// turns that `trammel align` prescribes, if any, and the reading after them. Nothing is appended once it says accept.
 #include <fmt/core.h>
 
 #include <cmath>
@@ -107,16 +107,19 @@ int main(int argc, char** argv) {
   auto text = std::get<std::string>(disk.read(path, ""));
   if (!given->events.empty()) {
     const setup::Answer answer = setup::align(given->task, given->events);
-    if (answer.verdict == setup::Verdict::accept || answer.turns.empty()) {
-      fmt::print(stderr, "nothing more to turn: {:.3f} in tolerance\n", answer.probability_in_tolerance);
+    if (answer.verdict == setup::Verdict::accept || answer.verdict == setup::Verdict::diagnose) {
+      fmt::print(stderr, "nothing more to do: {:.3f} in tolerance\n", answer.probability_in_tolerance);
       return 0;
     }
-    setup::Adjustment turns;
-    for (const auto& t : answer.turns) turns.turns.push_back({t.side, t.adjuster, t.turns});
-    simulated.turn(turns, generator);
-    const Spliced turned = append_adjustment(text, written(answer.turns));
-    fmt::print(stderr, "{}", render(turned.diagnostics));
-    text = turned.text;
+    // Turn, or only read once more where that is what is asked for.
+    if (!answer.turns.empty()) {
+      setup::Adjustment turns;
+      for (const auto& t : answer.turns) turns.turns.push_back({t.side, t.adjuster, t.turns});
+      simulated.turn(turns, generator);
+      const Spliced turned = append_adjustment(text, written(answer.turns));
+      fmt::print(stderr, "{}", render(turned.diagnostics));
+      text = turned.text;
+    }
   }
   const Spliced read = append_reading(text, written(simulated.read(plan, generator), given->task.toe_diameter));
   fmt::print(stderr, "{}", render(read.diagnostics));

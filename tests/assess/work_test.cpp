@@ -1,0 +1,90 @@
+// The kits' steps, spoilt one way at a time: the walk must say so. Invented kits.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "assess/shuttle.h"
+
+namespace trammel::test {
+namespace {
+
+KitStep& step(Job& job, const std::string& id) {
+  for (KitUse& use : job.kits)
+    for (KitStep& s : use.kit.step)
+      if (s.id.value == id) return s;
+  throw std::logic_error("no step " + id);
+}
+void drop(Job& job, const std::string& id) {
+  for (KitUse& use : job.kits) std::erase_if(use.kit.step, [&](const KitStep& s) { return s.id.value == id; });
+}
+bool says(const Job& job, const std::string& code) { return worst(assess(job), code) == Outcome::stop; }
+
+TEST(ShuttleWork, as_shipped_nothing_is_left_loose) {
+  const Assessment a = assess(shuttle());
+  EXPECT_EQ(of_code(a, "work-walked").size(), 1u);
+  ASSERT_FALSE(a.steps.empty());
+  EXPECT_TRUE(a.steps.back().loose_after.empty());
+  for (const StepLine& s : a.steps) EXPECT_TRUE(s.faults.empty()) << s.id;
+}
+
+TEST(ShuttleWork, a_step_left_out_is_found) {
+  for (const auto& [id, code] : {std::pair{"bushes-final", "work-fastener-never-final"},
+                                 std::pair{"rear-up", "work-need-not-met"},
+                                 std::pair{"front-wheels-final", "work-fastener-never-final"},
+                                 std::pair{"brake", "work-proof-voided-not-repeated"},
+                                 std::pair{"earth", "work-part-never-fitted"},
+                                 std::pair{"cradle-final", "work-below-least-state"},
+                                 std::pair{"hoop-on", "work-part-never-fitted"}}) {
+    Job job = shuttle();
+    drop(job, id);
+    EXPECT_TRUE(says(job, code)) << id << " " << code << "\n" << text_of(assess(job)).substr(0, 1500);
+  }
+}
+
+TEST(ShuttleWork, a_bush_made_final_on_the_stands_is_found) {
+  Job job = shuttle();
+  step(job, "arms-on").tighten[0].value = "F2 final";
+  EXPECT_TRUE(says(job, "work-torqued-in-wrong-state"));
+}
+
+TEST(ShuttleWork, one_side_only_is_found) {
+  Job job = shuttle();
+  step(job, "coils-on").sides->value = "left";
+  const Assessment a = assess(job);
+  EXPECT_EQ(a.verdict, Verdict::no_go);
+}
+
+TEST(ShuttleWork, a_lift_after_the_alignment_voids_it) {
+  Job job = shuttle();
+  KitStep up = step(job, "front-up"), down = step(job, "front-down");
+  up.id.value = "front-up-again";
+  down.id.value = "front-down-again";
+  auto& steps = job.kits[0].kit.step;
+  const auto brake = std::find_if(steps.begin(), steps.end(), [](const KitStep& s) { return s.id.value == "brake"; });
+  steps.insert(steps.insert(brake, down), up);
+  EXPECT_TRUE(says(job, "work-proof-voided-not-repeated"));
+}
+
+TEST(ShuttleWork, the_cover_comes_in_right_behind_the_cradle_and_holds_its_bolts_back) {
+  const Assessment a = assess(shuttle());
+  const auto at = [&](const std::string& id) {
+    return std::find_if(a.steps.begin(), a.steps.end(), [&](const StepLine& s) { return s.id == id; }) - a.steps.begin();
+  };
+  EXPECT_EQ(at("hoop-on"), at("fit-cradle") + 1);
+  Job job = shuttle();
+  step(job, "hoop-on").after->value = "cradle-final";
+  EXPECT_EQ(assess(job).verdict, Verdict::no_go);
+}
+
+TEST(ShuttleWork, signed_steps_make_the_ledger) {
+  Job job = shuttle();
+  for (const char* id : {"receive", "baseline", "isolate", "rear-up"})
+    job.events.push_back(Signed{Text{id, {}}, Text{"A. Tester", {}}, {}, {}, {}, {}});
+  const Assessment a = assess(job);
+  EXPECT_TRUE(a.steps[0].done);
+  EXPECT_FALSE(a.steps[4].done);
+  EXPECT_FALSE(a.release_refused.empty());
+}
+
+}  // namespace
+}  // namespace trammel::test
