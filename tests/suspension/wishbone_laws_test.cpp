@@ -144,6 +144,42 @@ TEST(WishboneLaws, NeverLeavesTheFittedBranch) {
   EXPECT_LE(worst_walk, 2e-4);
 }
 
+// Where the outcome says the travel ends, something is in line: the upper arm with the knuckle, the tie rod with
+// the steering arm, or the wheel's height with the lower arm's arc; and it is what the outcome names.
+TEST(WishboneLaws, TheEndOfTravelIsTheEnd) {
+  std::mt19937_64 random(8);
+  const auto sine2 = [](const V& axis, const V& foot, const V& end, const V& from) {
+    const auto square = [&](const V& a) { return a - dot(a, axis) * axis; };
+    const V a = square(end - foot), b = square(from - foot), c = cross(a, b);
+    return dot(c, c) / (dot(a, a) * dot(b, b));
+  };
+  double worst = 0;
+  int ends = 0;
+  for (int i = 0; i < 150; ++i) {
+    const WishbonePoints<double> p = corners::random(random, 0.06);
+    const DoubleWishbone<double> linkage(p);
+    for (const bool up : {false, true}) {
+      const PoseOutcome end = linkage.reach(up);
+      const auto at = linkage.pose(*end.rise_limit - m(up ? 1e-11 : -1e-11));
+      const auto near = linkage.pose(*end.rise_limit - m(up ? 2e-11 : -2e-11));
+      ASSERT_TRUE(at.outcome.ok() && near.outcome.ok());
+      if (std::abs(at.half_tan) > 0.98) continue;  // turned as far as the model goes
+      const double upper = sine2(unit(p.upper_arm.front_bush - p.upper_arm.rear_bush), p.upper_arm.front_bush,
+                                 at.upper_ball_joint, at.lower_ball_joint);
+      const double tie = sine2(at.steering_axis, at.lower_ball_joint, at.knuckle_end, at.rack_end);
+      const double height = 1e-11 / std::abs(at.half_tan - near.half_tan);
+      worst = std::max(worst, end.status == PoseStatus::upper_arm_cannot_reach ? upper
+                              : end.status == PoseStatus::tie_rod_cannot_reach ? tie
+                                                                               : height);
+      ++ends;
+    }
+  }
+  std::cout << "worst of " << ends << " ends of travel: " << worst
+            << " short of in line (squared sine, or m per unit)\n";
+  EXPECT_GE(ends, 200);
+  EXPECT_LE(worst, 5e-3);  // falls with the square root of the 1e-11 m left to the end
+}
+
 // A planar four-bar (derived): the crank's end of travel is where the coupler and the rocker lie in one line.
 TEST(WishboneLaws, EndOfTravelInClosedForm) {
   const double crank = 0.28, coupler = 0.17, rocker = 0.25, ground = 0.16;

@@ -13,7 +13,8 @@
 // Frame: cart, left wheel; a right wheel is read as its mirror image and its rack shift changes sign.
 // Ignores: bush and tyre compliance, play, the rack's own bending. The spring's foot stays where it is on the
 // arm when the arm's length changes.
-// Range: points that pass check(); arm turned less than 90 degrees. Error: 1e-14 m in rise, 1e-12 m in points.
+// Range: points that pass check(); arm turned less than 90 degrees. Error: 1e-14 m in rise, 1e-12 m in points; within
+// a micrometre of the end of the travel 1e-7 m.
 // Law 1: no rise, no rack, no change: the fitted points.   Law 2: left and right mirror.
 // Law 3: a longer upper arm moves the top of the wheel out. Law 4: no pose off the fitted branch, never NaN.
 // Source: meeting of circle and sphere as in Rill & Castro, Road Vehicle Dynamics, 2nd ed. (CRC 2020), ch. 5;
@@ -101,3 +102,4 @@ class DoubleWishbone {
 }  // namespace trammel::suspension
 
 #include "suspension/linkage/double_wishbone_kernel.h"
+#include "suspension/linkage/double_wishbone_solve.h"

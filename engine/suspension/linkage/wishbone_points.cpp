@@ -3,6 +3,8 @@
 #include <array>
 #include <cmath>
 
+#include "suspension/linkage/double_wishbone.h"
+
 namespace trammel::suspension {
 namespace {
 
@@ -119,6 +121,7 @@ std::vector<PointFault> check(const WishbonePoints<double>& given, bool right_si
   if (meeting(p.rack_end, p.knuckle_end, lower.ball_joint, steering) < in_line) add(K::tie_rod_in_line, P::knuckle_end);
   const Vector3<double> rising = cross(unit(lower.front_bush - lower.rear_bush), lower.ball_joint - lower.front_bush);
   if (std::abs(rising.z) < 1e-3 * norm(rising)) add(K::lower_arm_upright, P::lower_ball_joint);
+  if (faults.empty() && !DoubleWishbone<double>(p).usable()) add(K::lower_arm_upright, P::lower_ball_joint);
   return faults;
 }
 

@@ -64,9 +64,14 @@ WishbonePoints<T> lifted(const WishbonePoints<double>& p) {
   const auto arm = [&](const ArmPoints<double>& a) {
     return ArmPoints<T>{point(a.front_bush), point(a.rear_bush), point(a.ball_joint)};
   };
-  WishbonePoints<T> q{arm(p.lower_arm), arm(p.upper_arm), point(p.rack_end), point(p.knuckle_end), point(p.hub_centre)};
-  q.camber = AngleOf<T>::from_si(T(p.camber.si()));
-  q.toe = AngleOf<T>::from_si(T(p.toe.si()));
+  WishbonePoints<T> q{arm(p.lower_arm),
+                      arm(p.upper_arm),
+                      point(p.rack_end),
+                      point(p.knuckle_end),
+                      point(p.hub_centre),
+                      AngleOf<T>::from_si(T(p.camber.si())),
+                      AngleOf<T>::from_si(T(p.toe.si())),
+                      std::nullopt};
   if (p.spring) q.spring = SpringPoints<T>{point(p.spring->chassis), point(p.spring->lower_arm)};
   return q;
 }
