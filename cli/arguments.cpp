@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/terminal.h"
 #include "cli/words.h"
 #include "measure/nearest.h"
 
@@ -69,10 +70,17 @@ suspension::AxleChanges changes(const std::string& text) {
   return all;
 }
 
-void add_options(CLI::App& app, Asked& asked, const std::string& command, std::map<std::string, std::string>& texts) {
-  const auto flag = [&](const char* name, bool& value, const char* code) { app.add_flag(name, value, say(code)); };
-  const auto text = [&](const char* name, const char* code, const char* shape) {
-    return app.add_option(name, texts[name], say(code))->type_name(shape);
+// The options of a command, with a line of help for each.
+using HelpRows = std::vector<std::pair<std::string, std::string>>;
+HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command, std::map<std::string, std::string>& texts) {
+  HelpRows rows;
+  const auto flag = [&](const std::string& name, bool& value, const char* code) {
+    app.add_flag(name, value);
+    rows.emplace_back(name, say(code));
+  };
+  const auto text = [&](const std::string& name, const char* code, const std::string& shape) {
+    app.add_option(name, texts[name]);
+    rows.emplace_back(name + "=" + shape, say(code));
   };
   flag("--json", asked.json, "option-json");
   text("--units", "option-units", "both|metric|inch");
@@ -80,7 +88,7 @@ void add_options(CLI::App& app, Asked& asked, const std::string& command, std::m
   if (command == "sheet") {
     flag("--letter", asked.letter, "option-letter");
     flag("--pictures", asked.pictures, "option-pictures");
-    app.add_option("--into", asked.folder, say("option-into"))->type_name("FOLDER");
+    text("--into", "option-into", "FOLDER");
   }
   if (command == "travel") {
     text("--axle", "option-axle", "front|rear");
@@ -91,6 +99,19 @@ void add_options(CLI::App& app, Asked& asked, const std::string& command, std::m
     text("--held", "option-held", "wheel|arm");
     flag("--stock", asked.stock, "option-stock");
   }
+  rows.emplace_back("--help", say("option-help"));
+  return rows;
+}
+
+std::string help_of(const CommandName& command, const HelpRows& rows) {
+  const std::string name = command.name;
+  std::string text = "trammel " + name + " " + command.argument + " [OPTIONS]\n" + say("help-" + name) + "\n\n" + Terminal(false, 100).wrapped(help("help-" + name), 0, 0) + "\n\n";
+  std::size_t width = std::string(command.argument).size();
+  for (const auto& [left, right] : rows) width = std::max(width, static_cast<std::size_t>(columns(left)));
+  const auto row = [&](const std::string& left, const std::string& right) { text += "  " + padded(left, static_cast<int>(width) + 2) + right + "\n"; };
+  row(command.argument, say("argument-" + name));
+  for (const auto& [left, right] : rows) row(left, right);
+  return text;
 }
 
 void one_of(const std::string& option, const std::string& value, std::vector<std::string_view> words) {
@@ -110,6 +131,7 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     one_of("--units", *t, {"both", "metric", "inch"});
     asked.systems = *t == "metric" ? Systems::metric : *t == "inch" ? Systems::inch : Systems::both;
   }
+  if (const auto* t = given("--into")) asked.folder = *t;
   if (const auto* t = given("--axle")) {
     one_of("--axle", *t, {"front", "rear"});
     asked.axle = *t;
@@ -149,15 +171,15 @@ Arguments read_arguments(int argc, char** argv) {
   Asked asked;
   asked.command = first;
   std::map<std::string, std::string> texts;
-  CLI::App app(say("help-" + first) + "\n" + help("help-" + first), "trammel " + first);
+  CLI::App app;
   std::vector<std::string> words;
-  app.add_option(command->argument, words, say("argument-" + first));
-  add_options(app, asked, first, texts);
+  app.add_option(command->argument, words);
+  const HelpRows rows = add_options(app, asked, first, texts);
   try {
     app.parse(argc - 1, argv + 1);
     read_texts(asked, texts);
   } catch (const CLI::CallForHelp&) {
-    return told(app.help(), "", 0);
+    return told(help_of(*command, rows), "", 0);
   } catch (const CLI::ExtrasError&) {
     // An option that is not known is answered with the nearest one.
     std::string wrong;

@@ -99,31 +99,37 @@ std::string mm(Length l) { return fmt::format("{:.1f}", l.in(units::mm)); }
 std::string deg(Angle a) { return fmt::format("{:.2f}", degrees(a)); }
 
 void print_table(const Terminal& t, const suspension::Travel& travel) {
+  std::vector<std::string> missed;
   std::vector<std::vector<std::string>> rows = {{say("travel-side"), say("travel-rise"), say("travel-rack"), say("travel-camber"), say("travel-toe"), say("travel-toe-rate"),
                                                  say("travel-caster"), say("travel-half-track"), say("travel-offset"), say("travel-trail"), say("travel-roll-centre"), say("travel-motion")}};
   for (const auto& p : travel.poses)
     for (const auto& [name, s] : {std::pair{"left", &p.left}, std::pair{"right", &p.right}}) {
       const auto& g = s->geometry;
       if (!s->outcome.ok()) {
-        rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), word(message_of(s->outcome, name))});
+        missed.push_back(word(message_of(s->outcome, name)));
+        rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), "–"});
         continue;
       }
       rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), deg(g.camber), deg(g.toe), fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster),
                       mm(abs(g.half_track)), mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height), fmt::format("{:.3f}", g.motion_ratio)});
     }
   fmt::print("{}", table(t, rows, 0));
+  for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
 void print_table(const Terminal& t, const suspension::AxleTravel& travel) {
+  std::vector<std::string> missed;
   std::vector<std::vector<std::string>> rows = {{say("travel-rise"), say("travel-roll"), say("travel-forward"), say("travel-leftward"), say("travel-steer"), say("travel-nose-up"), say("travel-roll-centre"), say("travel-residual")}};
   for (const auto& p : travel.poses) {
     if (!p.axle.outcome.ok()) {
-      rows.push_back({mm(p.rise), deg(p.roll), word(message_of(p.axle.outcome, "rear"))});
+      missed.push_back(word(message_of(p.axle.outcome, "rear")));
+      rows.push_back({mm(p.rise), deg(p.roll), "–"});
       continue;
     }
     rows.push_back({mm(p.rise), deg(p.roll), mm(p.axle.long_shift), mm(p.axle.lateral_shift), fmt::format("{:.3f}", degrees(p.axle.steer)), deg(p.axle.pinion_nose_up),
                     mm(p.axle.roll_centre_height), mm(p.axle.max_link_residual)});
   }
   fmt::print("{}", table(t, rows, 0));
+  for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
 
 bool all_reached(const suspension::Travel& travel) {
