@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <unordered_map>
 
+#include "work/words.h"
+
 namespace trammel::work {
 namespace {
 
@@ -181,6 +183,14 @@ struct Merger {
   }
 };
 
+// A need of one kit may speak of the other's parts, steps or fasteners; read alone it looked like a condition.
+void read_needs_again(Procedure& p) {
+  for (std::size_t i = 0; i < p.steps.size(); ++i)
+    for (std::size_t k = 0; k < p.steps[i].needs.size(); ++k)
+      if (const Need n = p.steps[i].needs[k]; n.kind == Need::Kind::condition)
+        p.steps[i].needs[k] = read_need(n.subject.id, p);
+}
+
 }  // namespace
 
 Merge merge(const Procedure& first, const Procedure& second) {
@@ -190,6 +200,7 @@ Merge merge(const Procedure& first, const Procedure& second) {
   m.parts();
   m.proofs();
   m.steps();
+  read_needs_again(m.out.procedure);
   return std::move(m.out);
 }
 

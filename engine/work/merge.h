@@ -4,8 +4,9 @@
 // anchor follows the second kit's step before it; with neither, it comes before the first kit's release, or last.
 // A fastener of the second with `shares` is the same holes as those instances of the first: its id in steps
 // becomes theirs, its spec (longer bolts) takes over, and they are finished only once both kits' parts are on.
-// The stricter least state holds. Parts and fasteners of equal id in both are a fault.
-// Law 1: each kit's own steps keep their order where anchors allow. Law 2: merging with an empty kit changes nothing.
+// A need that read as a condition is read again with both kits' names. The stricter least state holds. Parts and
+// fasteners of equal id in both are a fault. Law 1: each kit's own steps keep their order where anchors allow. Law 2:
+// merging with an empty kit changes nothing.
 #pragma once
 
 #include <string>

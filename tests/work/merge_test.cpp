@@ -108,6 +108,17 @@ TEST(Merging, WithoutAnAnchorItComesBeforeRelease) {
             (Ids{"lift", "fit-cradle", "torque-cradle", "lower", "a", "b", "give-back"}));
 }
 
+TEST(Merging, ANeedMaySpeakOfTheOtherKitsParts) {
+  Procedure cover = cover_kit(true);
+  cover.steps[0].needs.push_back(Need{Need::Kind::condition, {"cradle fitted"}});
+  const Walk w = walk(merge(cradle_kit(), cover).procedure);
+  EXPECT_TRUE(w.faults.empty()) << list(w);
+  // Brought in ahead of the cradle, the same need is not met.
+  cover.steps[0].after = "lift";
+  const Walk early = walk(merge(cradle_kit(), cover).procedure);
+  EXPECT_TRUE(has(early, FaultKind::need_not_met, "cradle")) << list(early);
+}
+
 TEST(Merging, AnchorsThatLeadNowhereOrRound) {
   Procedure second;
   write_steps(second, {{.id = "a", .after = "polish"}, {.id = "b", .after = "c"}, {.id = "c", .after = "b"}});
