@@ -1,6 +1,7 @@
 #include "setup/prescription.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
@@ -109,15 +110,15 @@ std::vector<bool> served_aspects(const Belief::Inside& b, const Aims& aims) {
   // An adjuster serves what it moves most, in half-widths a turn, and all that it moves a tenth as much.
   std::vector<bool> served(aims.aspects.size(), false);
   for (std::size_t j = 0; j < b.task.adjusters.size(); ++j) {
-    Vector pull = Vector::Zero(aims.mean.size());
-    for (int k = 0; k < pull.size(); ++k) {
+    std::array<double, 4> pull{};
+    for (std::size_t k = 0; k < served.size(); ++k) {
       for (int e = 0; e < 4; ++e)
         pull[k] += aims.jacobian(k, moved_by(b.task.adjusters[j], e)) * b.joint.mean()[b.effect(j, e)];
       pull[k] = std::abs(pull[k]) / aims.half(k);
     }
-    const double most = pull.size() ? pull.maxCoeff() : 0.0;
+    const double most = *std::max_element(pull.begin(), pull.end());
     const bool free = b.task.adjusters[j].most_longer > b.task.adjusters[j].most_shorter;
-    for (int k = 0; k < pull.size(); ++k)
+    for (std::size_t k = 0; k < served.size(); ++k)
       if (free && most > 1e-3 && pull[k] >= 0.1 * most) served[k] = true;
   }
   return served;

@@ -153,7 +153,8 @@ Answer judge(const AlignmentTask& task, const Belief& belief) {
   const Foresight foresight(task, b.last_reading.value_or(Reading{}));
   const double by_reading = foresight.chance(belief, 1),
                by_turning = p.turns.empty() ? 0.0 : foresight.chance(turned, 1);
-  const bool turning_helps = !p.turns.empty() && (by_turning > by_reading + 0.05 ||
+  // What is surely out is not read in again: it is turned, and the turn teaches.
+  const bool turning_helps = !p.turns.empty() && (!a.out.empty() || by_turning > by_reading + 0.05 ||
                                                   p.after.probability_in_tolerance > a.probability_in_tolerance + 0.1);
   if (turning_helps) {
     a.turns = p.turns;

@@ -191,7 +191,7 @@ TEST(Alignment, HonestReadingsAreNotDoubted) {
   Generator g(3);
   const AlignmentTask s = two_arm_cart();
   int flags = 0, items = 0;
-  for (int trial = 0; trial < 300; ++trial) {
+  for (int trial = 0; trial < 150; ++trial) {
     SimulatedCart cart(s, draw_cart(s, random_start(s, g), g));
     Belief b(s);
     for (int step = 0; step < 3; ++step) {

@@ -115,12 +115,13 @@ TEST(Study, ClassAverages) {
   // No geometry: averages and spread over designs whose hardpoints differ by 15 mm sd.
   from_geometry(s, 0.005, g, 0.015);
   Study study;
-  study.carts = 200;
+  study.carts = 150;
   study.plan.repeats = 4;
   study.draw = [&](Generator& h) { return population_cart(s, 0.005, h, 0.015); };
   const StudyResult r = run_study(s, study, g);
   row("class averages", r);
   EXPECT_GE(r.done_within(3), 0.6);
+  EXPECT_GE(r.accepted_within(99), 0.9);  // the coarse effects are learned, not read about for ever
   EXPECT_LE(static_cast<double>(r.accepted_out) / r.accepted, 0.12);
 }
 
