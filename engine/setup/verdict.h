@@ -2,7 +2,7 @@
 //
 //   accept    P(all in tolerance) >= accept_probability, no reading left in doubt
 //   diagnose  something is out with that probability and no adjuster reaches it, or the threads end first: no turns
-//   adjust    turning promises more than reading again
+//   adjust    something is surely out and can be reached, or turning promises more than reading again
 //   measure   another reading would decide more than a turn; how many, or that this tape cannot decide
 // The chance that n more stops like the last would let it be accepted is worked out before they are taken: the
 // coming mean is spread as the readings will move it (128 fixed points), margins taken as independent.
