@@ -59,6 +59,8 @@ class Builder {
       const std::optional<Text>* by_load[] = {&least->jacked, &least->on_stands, &least->on_wheels, &least->rolled, &least->driven, &least->released};
       for (std::size_t i = 0; i < work::load_count; ++i) f.least[i] = state(f.id, *by_load[i]);
     }
+    // What a second person must look at is not released on the first one's word.
+    if (given.second_person && given.second_person->value) f.least[static_cast<std::size_t>(work::Load::released)] = work::FastenerState::verified;
     f.as_found = state(f.id, given.as_found);
     if (given.only_on)
       f.only_final = given.only_on->value == "jacked" ? work::Support::jacked : given.only_on->value == "on stands" ? work::Support::on_stands : work::Support::on_wheels;

@@ -23,7 +23,10 @@ Json state(const AlignState& s) {
 }
 Json turn(const AlignTurn& t) {
   Json watch = Json::object();
-  if (t.square_gap_after) watch["square_gap_m"] = t.square_gap_after->si();
+  if (t.square_gap_after) {
+    watch["square_gap_m"] = abs(*t.square_gap_after).si();
+    watch["square_gap_at"] = t.square_gap_after->si() >= 0.0 ? "top" : "bottom";
+  }
   if (t.over) watch["square_over_m"] = t.over->si();
   if (t.toe_after) watch["total_toe_m"] = t.toe_after->si();
   return {{"side", t.side}, {"adjuster", t.adjuster}, {"turns", t.turns}, {"flats", t.flats}, {"direction", t.direction}, {"watch", std::move(watch)}};

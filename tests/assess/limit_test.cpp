@@ -78,8 +78,7 @@ const std::vector<Spoilt>& spoilt() {
 TEST(AssessLimits, the_shuttle_as_shipped_stops_nowhere) {
   const Assessment a = assess(shuttle());
   EXPECT_EQ(a.verdict, Verdict::go_with_conditions);
-  for (const Spoilt& s : spoilt())
-    if (s.expected == Outcome::stop) EXPECT_NE(worst(a, s.code), Outcome::stop) << s.code;
+  for (const Spoilt& s : spoilt()) EXPECT_NE(worst(a, s.code), Outcome::stop) << s.code;
 }
 
 TEST(AssessLimits, each_fires_where_its_input_is_bad) {
@@ -88,7 +87,9 @@ TEST(AssessLimits, each_fires_where_its_input_is_bad) {
     s.spoil(job);
     const Assessment a = assess(job);
     EXPECT_EQ(worst(a, s.code), s.expected) << s.code << "\n" << text_of(a);
-    if (s.expected == Outcome::stop) EXPECT_EQ(a.verdict, Verdict::no_go) << s.code;
+    if (s.expected == Outcome::stop) {
+      EXPECT_EQ(a.verdict, Verdict::no_go) << s.code;
+    }
   }
 }
 
