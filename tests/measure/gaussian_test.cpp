@@ -223,9 +223,9 @@ TEST(BoxProbability, DependentAndExactVariables) {
   Eigen::Matrix3d c = Eigen::Matrix3d::Zero();
   c.topLeftCorner(2, 2) << 4, -4, -4, 4;
   const Eigen::Vector3d low(-2, -1, 0.9), high(2, 3, 1.1);
-  const auto p = probability_in_box({Eigen::Vector3d(0, 0, 1)}, c, low, high);
+  const auto p = probability_in_box(Eigen::Vector3d(0, 0, 1), c, low, high);
   EXPECT_NEAR(p.value, normal_cdf(0.5) - normal_cdf(-1.0), 1e-3);
-  EXPECT_EQ(probability_in_box({Eigen::Vector3d(0, 0, 2)}, c, low, high).value, 0.0);
+  EXPECT_EQ(probability_in_box(Eigen::Vector3d(0, 0, 2), c, low, high).value, 0.0);
   // Given twice, a value is no less sure.
   const auto q = probability_in_box(Eigen::Vector2d(0, 0), Eigen::Matrix2d::Constant(1.0), Eigen::Vector2d(-1, -1),
                                     Eigen::Vector2d(1, 1));
