@@ -30,7 +30,8 @@ double draw_square(Canvas& canvas, const Given& given, const Box& room, const st
   // The blade stands upright at `blade`; the rim lies inboard. Seen from the front the cart's left wheel has its
   // outer side to the right of the paper.
   const double out = side == "right" ? -1.0 : 1.0;
-  const double height = 44 * mm, top = room.y + 2 * mm, foot = top + height, blade = room.x + room.w * (out > 0 ? 0.52 : 0.48);
+  const double height = 44 * mm, top = room.y + 2 * mm, foot = top + height,
+               blade = room.x + room.w * (out > 0 ? 0.52 : 0.48);
   const double lip_top = top + 9 * mm, lip_foot = foot - 9 * mm, g = on_paper(abs(gap));
   const bool at_top = gap.si() > 0;
   const double top_gap = at_top ? g : 0, foot_gap = at_top ? 0 : g;
@@ -39,15 +40,18 @@ double draw_square(Canvas& canvas, const Given& given, const Box& room, const st
 
   // Tyre behind, then the rim: two lips and the dish between them, leaning by the gap.
   const double lip = 4 * mm, dish = 9 * mm, back = 26 * mm, wall = 7 * mm;
-  const std::vector<Point> tyre = {
-      {in(0.5 * mm, top_gap), lip_top - lip / 2},     {in(2.2 * mm, top_gap), lip_top - lip / 2 - wall * 0.7},
-      {in(5 * mm, top_gap), lip_top - lip / 2 - wall}, {in(back + 6 * mm, top_gap), lip_top - lip / 2 - wall},
-      {in(back + 6 * mm, foot_gap), lip_foot + lip / 2 + wall}, {in(5 * mm, foot_gap), lip_foot + lip / 2 + wall},
-      {in(2.2 * mm, foot_gap), lip_foot + lip / 2 + wall * 0.7}, {in(0.5 * mm, foot_gap), lip_foot + lip / 2}};
+  const std::vector<Point> tyre = {{in(0.5 * mm, top_gap), lip_top - lip / 2},
+                                   {in(2.2 * mm, top_gap), lip_top - lip / 2 - wall * 0.7},
+                                   {in(5 * mm, top_gap), lip_top - lip / 2 - wall},
+                                   {in(back + 6 * mm, top_gap), lip_top - lip / 2 - wall},
+                                   {in(back + 6 * mm, foot_gap), lip_foot + lip / 2 + wall},
+                                   {in(5 * mm, foot_gap), lip_foot + lip / 2 + wall},
+                                   {in(2.2 * mm, foot_gap), lip_foot + lip / 2 + wall * 0.7},
+                                   {in(0.5 * mm, foot_gap), lip_foot + lip / 2}};
   canvas.polyline(tyre, true, {0.6});
-  const std::vector<Point> rim = {{in(0, top_gap), lip_top - lip / 2},    {in(0, top_gap), lip_top + lip / 2},
-                                  {in(dish, top_gap), lip_top + 7 * mm},  {in(dish, foot_gap), lip_foot - 7 * mm},
-                                  {in(0, foot_gap), lip_foot - lip / 2},  {in(0, foot_gap), lip_foot + lip / 2},
+  const std::vector<Point> rim = {{in(0, top_gap), lip_top - lip / 2},      {in(0, top_gap), lip_top + lip / 2},
+                                  {in(dish, top_gap), lip_top + 7 * mm},    {in(dish, foot_gap), lip_foot - 7 * mm},
+                                  {in(0, foot_gap), lip_foot - lip / 2},    {in(0, foot_gap), lip_foot + lip / 2},
                                   {in(back, foot_gap), lip_foot + lip / 2}, {in(back, top_gap), lip_top - lip / 2}};
   canvas.fill(rim, 1.0);
   canvas.hatch(rim, 2.2 * mm);
@@ -59,7 +63,8 @@ double draw_square(Canvas& canvas, const Given& given, const Box& room, const st
   for (int i = 1; i < 9; ++i) canvas.line({edge(0), top + i * 5 * mm}, {edge(1.6 * mm), top + i * 5 * mm}, {0.35});
   const double floor = foot + 4 * mm;
   canvas.line({room.x, floor}, {room.x + room.w, floor}, {0.8});
-  draw_break(canvas, std::min(in(back + 9 * mm, g), edge(10 * mm)), std::max(in(back + 9 * mm, g), edge(10 * mm)), (lip_top + lip_foot) / 2);
+  draw_break(canvas, std::min(in(back + 9 * mm, g), edge(10 * mm)), std::max(in(back + 9 * mm, g), edge(10 * mm)),
+             (lip_top + lip_foot) / 2);
 
   // The gap, shaded where a feeler goes in, named out on free paper.
   const double gy = at_top ? lip_top : lip_foot, gx = blade - out * g;
@@ -68,10 +73,17 @@ double draw_square(Canvas& canvas, const Given& given, const Box& room, const st
   const double width = room.w * 0.48 - 11 * mm, x = out > 0 ? edge(11 * mm) : room.x;
   const Align align = out > 0 ? Align::left : Align::right;
   canvas.text({x, gy - 5.5 * mm}, width, given.computed(abs(gap)), {12, true, align});
-  canvas.text({x, gy + 0.4 * mm}, width, given.line(g <= 0 ? "sheet-square-touches" : at_top ? "sheet-square-top" : "sheet-square-bottom"), {8, false, align});
+  canvas.text({x, gy + 0.4 * mm}, width,
+              given.line(g <= 0   ? "sheet-square-touches"
+                         : at_top ? "sheet-square-top"
+                                  : "sheet-square-bottom"),
+              {8, false, align});
   const double y = floor + 1.5 * mm;
   const std::string height_text = over ? given.line("sheet-square-over", {{"over", given.words.print(*over)}}) : "";
-  return y - room.y + canvas.text({room.x, y}, room.w, given.line("sheet-square-caption", {{"side", given.words.of("side", side)}}) + " " + height_text, {7.2});
+  return y - room.y +
+         canvas.text({room.x, y}, room.w,
+                     given.line("sheet-square-caption", {{"side", given.words.of("side", side)}}) + " " + height_text,
+                     {7.2});
 }
 
 double draw_tape(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, Length target) {
@@ -79,7 +91,8 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
   const double band_low = on_paper(align.total_toe_wanted.low), band_high = on_paper(align.total_toe_wanted.high);
   const double goal = on_paper(target), now = align.state.total_toe.value * 1000 * mm;
   const double right_most = std::min({0.0, goal, band_low, now}), left_most = std::max({0.0, goal, band_high, now});
-  const double rear_x = std::clamp(room.x + room.w / 2 + (left_most + right_most) / 2, room.x + 8 * mm, room.x + room.w - 8 * mm);
+  const double rear_x =
+      std::clamp(room.x + room.w / 2 + (left_most + right_most) / 2, room.x + 8 * mm, room.x + room.w - 8 * mm);
   const auto at = [&](double toe) { return rear_x - toe; };
   const auto fits = [&](double x) { return x > room.x + 1 * mm && x < room.x + room.w - 1 * mm; };
 
@@ -90,14 +103,25 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
   for (int i = -300; i <= 300; ++i) {
     const double x = at(i * mm);
     if (fits(x)) canvas.line({x, top}, {x, top + (i % 10 == 0 ? 4.5 : i % 5 == 0 ? 3.4 : 2.2) * mm}, {0.35});
-    if (fits(x) && i % 10 == 0 && i != 0 && fits(x - 3 * mm) && fits(x + 3 * mm)) canvas.label({x, top + 6 * mm}, std::to_string(std::abs(i)), {6});
+    if (fits(x) && i % 10 == 0 && i != 0 && fits(x - 3 * mm) && fits(x + 3 * mm))
+      canvas.label({x, top + 6 * mm}, std::to_string(std::abs(i)), {6});
     const double s = at(i * 25.4 * mm / 16);
     if (fits(s - 3 * mm) && fits(s + 3 * mm) && i % 16 == 0 && i != 0)
       canvas.label({s, top + wide - 6 * mm}, std::to_string(std::abs(i / 16)), {6});
-    if (fits(s)) canvas.line({s, top + wide}, {s, top + wide - (i % 16 == 0 ? 4.5 : i % 4 == 0 ? 3.4 : i % 2 == 0 ? 2.4 : 1.5) * mm}, {0.35});
+    if (fits(s))
+      canvas.line({s, top + wide},
+                  {s, top + wide -
+                          (i % 16 == 0  ? 4.5
+                           : i % 4 == 0 ? 3.4
+                           : i % 2 == 0 ? 2.4
+                                        : 1.5) *
+                              mm},
+                  {0.35});
   }
-  const double b0 = std::clamp(at(band_high), room.x, room.x + room.w), b1 = std::clamp(at(band_low), room.x, room.x + room.w);
-  canvas.hatch({{b0, top + wide * 0.5}, {b1, top + wide * 0.5}, {b1, top + wide * 0.72}, {b0, top + wide * 0.72}}, 1 * mm, {0.4, 0.2});
+  const double b0 = std::clamp(at(band_high), room.x, room.x + room.w),
+               b1 = std::clamp(at(band_low), room.x, room.x + room.w);
+  canvas.hatch({{b0, top + wide * 0.5}, {b1, top + wide * 0.5}, {b1, top + wide * 0.72}, {b0, top + wide * 0.72}},
+               1 * mm, {0.4, 0.2});
   canvas.rect({b0, top + wide * 0.5, b1 - b0, wide * 0.22}, {0.5});
 
   // Marks: the rear reading, the front one now, and where the front one should fall. A name stands on the side
@@ -119,20 +143,26 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
   name_at(at(goal), room.y, given.line("sheet-tape-target"), {10, true}, 0);
 
   double y = foot + 6 * mm;
-  y += canvas.text({room.x, y}, room.w, given.line(target.si() < 0 ? "sheet-tape-more" : "sheet-tape-less") + " " + bold(given.computed(abs(target))) + ".", {10});
-  y += canvas.text({room.x, y + 0.5 * mm}, room.w, given.line("sheet-tape-caption") + " " + given.line("sheet-tape-scales"), {7.2}) + 0.5 * mm;
+  y += canvas.text({room.x, y}, room.w,
+                   given.line(target.si() < 0 ? "sheet-tape-more" : "sheet-tape-less") + " " +
+                       bold(given.computed(abs(target))) + ".",
+                   {10});
+  y += canvas.text({room.x, y + 0.5 * mm}, room.w,
+                   given.line("sheet-tape-caption") + " " + given.line("sheet-tape-scales"), {7.2}) +
+       0.5 * mm;
   return y - room.y;
 }
 
-double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats,
-                  const std::string& counted) {
-  const Point c{room.x + room.w / 2, room.y + 23 * mm};
+double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats, const std::string& counted) {
+  const Point c{room.x + room.w / 2, room.y + 26 * mm};
   const double across = 23 * mm;
   const std::vector<Point> nut = nut_outline(c, across, flats);
   canvas.polyline(nut, true, {1.4});
   canvas.label(c, counted, {17, true});
   // Paint mark on the upper flat, and a tick for each flat that passes it.
-  canvas.fill({{c.x - 2.4 * mm, c.y - across / 2 + 1.8 * mm}, {c.x + 2.4 * mm, c.y - across / 2 + 1.8 * mm}, {c.x, c.y - across / 2 + 0.2 * mm}});
+  canvas.fill({{c.x - 2.4 * mm, c.y - across / 2 + 1.8 * mm},
+               {c.x + 2.4 * mm, c.y - across / 2 + 1.8 * mm},
+               {c.x, c.y - across / 2 + 0.2 * mm}});
   const double count = std::abs(turn.flats), step = 2 * M_PI / flats, radius = across / 2 + 5.5 * mm;
   const int whole = static_cast<int>(std::floor(count + 1e-6));
   const double sweep = count * step;
@@ -154,7 +184,7 @@ double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int fl
     }
   }
   // The part gets longer or shorter: two ends moving apart or together under the nut.
-  const double y = c.y + across / 2 + 17 * mm, half = 17 * mm;
+  const double y = c.y + across / 2 + 19.5 * mm, half = 17 * mm;
   const bool longer = turn.flats > 0;
   canvas.rect({c.x - 7 * mm, y - 2.4 * mm, 14 * mm, 4.8 * mm}, {1.0});
   for (const double s : {-1.0, 1.0}) {

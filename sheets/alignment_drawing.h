@@ -15,7 +15,6 @@ double draw_square(Canvas& canvas, const Given& given, const Box& room, const st
 double draw_tape(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, Length target);
 
 // The part that is turned, looking along it: its flats counted from a paint mark, with the sweep to turn.
-double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats,
-                  const std::string& count);
+double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats, const std::string& count);
 
 }  // namespace trammel::sheets

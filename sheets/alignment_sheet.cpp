@@ -25,8 +25,9 @@ std::string toe_text(const Given& given, const AlignValue& v) {
 }
 
 std::string lean_text(const Given& given, const char* side, const AlignValue& v) {
-  return given.line(v.value < 0 ? "sheet-align-leans-in" : "sheet-align-leans-out", {{"side", given.words.of("side", side)}}) + " " +
-         bold(given.marked(Number{Kind::angle, std::abs(v.value), v.u}, Basis::computed));
+  return given.line(v.value < 0 ? "sheet-align-leans-in" : "sheet-align-leans-out",
+                    {{"side", given.words.of("side", side)}}) +
+         " " + bold(given.marked(Number{Kind::angle, std::abs(v.value), v.u}, Basis::computed));
 }
 
 std::string flats_text(double flats) {
@@ -45,7 +46,9 @@ std::string turn_sentence(const Given& given, const AlignTurn& turn) {
 
 // The state as sentences: how each wheel leans, how the two stand together, what is wanted.
 std::string state_sentences(const Given& given, const AlignResult& align) {
-  const auto length = [&](const AlignValue& v) { return bold(given.marked(Number{Kind::length, v.value, v.u}, Basis::computed)); };
+  const auto length = [&](const AlignValue& v) {
+    return bold(given.marked(Number{Kind::length, v.value, v.u}, Basis::computed));
+  };
   const auto lean = [&](const char* side, const AlignValue& v) { return lean_text(given, side, v) + ". "; };
   const auto band = [&](const Number& low, const Number& high) {
     return escape(given.words.print(low, Systems::metric)) + " " + given.line("sheet-align-to") + " " +
@@ -56,10 +59,13 @@ std::string state_sentences(const Given& given, const AlignResult& align) {
          length({std::abs(align.state.total_toe.value), align.state.total_toe.u}) + " " +
          given.line("sheet-align-at-diameter", {{"diameter", given.words.print(align.toe_diameter)}}) + ". " +
          given.line("sheet-align-toe-difference") + " " + length(align.state.toe_difference) + ". " +
-         given.line("sheet-align-steering-wheel") + " " + bold(angle_text(given, align.state.steering_wheel_angle)) + ".\n" +
-         given.line("sheet-align-wanted-camber") + " " + band(number(align.camber_wanted.low), number(align.camber_wanted.high)) + "; " +
-         given.line("sheet-align-wanted-toe") + " " + band(number(align.total_toe_wanted.low), number(align.total_toe_wanted.high)) + "; " +
-         given.line("sheet-align-wanted-difference") + " " + band(number(align.toe_difference_wanted.low), number(align.toe_difference_wanted.high)) + ".";
+         given.line("sheet-align-steering-wheel") + " " + bold(angle_text(given, align.state.steering_wheel_angle)) +
+         ".\n" + given.line("sheet-align-wanted-camber") + " " +
+         band(number(align.camber_wanted.low), number(align.camber_wanted.high)) + "; " +
+         given.line("sheet-align-wanted-toe") + " " +
+         band(number(align.total_toe_wanted.low), number(align.total_toe_wanted.high)) + "; " +
+         given.line("sheet-align-wanted-difference") + " " +
+         band(number(align.toe_difference_wanted.low), number(align.toe_difference_wanted.high)) + ".";
 }
 
 // What comes next, in one large line, and the proof that the printer kept the size.
@@ -69,27 +75,40 @@ double draw_opening(Canvas& canvas, const Given& given, const Box& room, const A
   double y = room.y;
   const Arguments more = {{"count", std::to_string(align.more_readings)}};
   const std::string heading = given.words.has("align-verdict", align.verdict)
-                                  ? given.words("sheet-align-verdict-" + align.verdict, more) : align.verdict;
+                                  ? given.words("sheet-align-verdict-" + align.verdict, more)
+                                  : align.verdict;
   y += canvas.text({room.x, y}, room.w - 62 * mm, escape(heading), {14, true}) + 1 * mm;
-  y += canvas.text({room.x, y}, room.w - 62 * mm, given.line("sheet-align-chance-now", {{"chance", chance(given, align.probability)}}), {10});
+  y += canvas.text({room.x, y}, room.w - 62 * mm,
+                   given.line("sheet-align-chance-now", {{"chance", chance(given, align.probability)}}), {10});
   if (!align.turns.empty())
-    y += canvas.text({room.x, y}, room.w - 62 * mm, given.line("sheet-align-chance-after", {{"chance", chance(given, align.probability_after)}}), {10, true});
+    y += canvas.text({room.x, y}, room.w - 62 * mm,
+                     given.line("sheet-align-chance-after", {{"chance", chance(given, align.probability_after)}}),
+                     {10, true});
   y = std::max(y, room.y + 13 * mm) + 2 * mm;
   y += canvas.text({room.x, y}, room.w, state_sentences(given, align), {9.2}) + 1.5 * mm;
   for (const Message& note : align.notes) {
     draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::note);
-    y += canvas.text({room.x + 7 * mm, y}, room.w - 7 * mm, bold(given.line("sheet-outcome-note")) + "  " + escape(given.words.say(note)), {8.5}) + 1 * mm;
+    y += std::max(5 * mm,
+                  canvas.text({room.x + 7 * mm, y}, room.w - 7 * mm,
+                              bold(given.line("sheet-outcome-note")) + "  " + escape(given.words.say(note)), {8.5})) +
+         1 * mm;
   }
-  if (!align.turns.empty()) y += canvas.text({room.x, y}, room.w, given.line("sheet-align-before-turning") + " " + given.line("sheet-flats-caption"), {8.5}) + 1 * mm;
+  if (!align.turns.empty())
+    y += canvas.text({room.x, y}, room.w,
+                     given.line("sheet-align-before-turning") + " " + given.line("sheet-flats-caption"), {8.5}) +
+         1 * mm;
   return y - room.y;
 }
 
-double draw_turn(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, const AlignTurn& turn, int number) {
+double draw_turn(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, const AlignTurn& turn,
+                 int number) {
   canvas.rule(room, 0.7);
   double y = room.y + 2 * mm;
   canvas.text({room.x, y - 1 * mm}, 11 * mm, std::to_string(number), {20, true});
   draw_tick_box(canvas, {room.x + room.w - tick_size, y});
-  y += std::max(tick_size, canvas.text({room.x + 12 * mm, y}, room.w - 24 * mm, escape(turn_sentence(given, turn)), {12.5, true})) + 1 * mm;
+  y += std::max(tick_size, canvas.text({room.x + 12 * mm, y}, room.w - 24 * mm, escape(turn_sentence(given, turn)),
+                                       {12.5, true})) +
+       1 * mm;
   const int flats = turn.turns != 0 ? std::max(2, static_cast<int>(std::lround(std::abs(turn.flats / turn.turns)))) : 6;
   const double left = 58 * mm, x = room.x + left + 4 * mm, w = room.w - left - 4 * mm;
   double a = draw_flats(canvas, {room.x, y, left, 0}, turn, flats, flats_text(turn.flats));
@@ -99,7 +118,8 @@ double draw_turn(Canvas& canvas, const Given& given, const Box& room, const Alig
   canvas.text({room.x + 36.5 * mm, y + a + 0.8 * mm}, 22 * mm, given.line("sheet-flats-down"), {7.6});
   a += 6 * mm;
   double b = 0;
-  if (turn.square_gap_after) b += draw_square(canvas, given, {x, y + b, w, 0}, turn.side, *turn.square_gap_after, turn.over) + 2 * mm;
+  if (turn.square_gap_after)
+    b += draw_square(canvas, given, {x, y + b, w, 0}, turn.side, *turn.square_gap_after, turn.over) + 2 * mm;
   if (turn.toe_after) b += draw_tape(canvas, given, {x, y + b, w, 0}, align, *turn.toe_after) + 1 * mm;
   b += draw_write_line(canvas, {x, y + b - 2 * mm}, w * 0.6, given.words("sheet-write-read-now")) - 2 * mm;
   return y + std::max(a, b) + 1 * mm - room.y;
@@ -109,39 +129,43 @@ double draw_turn(Canvas& canvas, const Given& given, const Box& room, const Alig
 void lay_passes(const Given& given, Book& book, const AlignResult& align) {
   const std::size_t across = 3, rows = (align.passes.size() + across) / across;
   for (std::size_t row = 0; row < rows; ++row)
-    book.block([&given, &align, row](Canvas& c, const Box& room) {
-      double y = room.y;
-      if (row == 0) y += c.text({room.x, y}, room.w, given.line("sheet-align-passes"), {9.5, true}) + 1.5 * mm;
-      const double gap = 7 * mm, w = (room.w - 2 * gap) / 3, pad = 2 * mm;
-      double h = 30 * mm;
-      const auto card = [&](std::size_t i, double x, bool draw) {
-        double cy = y + 1.5 * mm;
-        const auto put = [&](const std::string& text, const TextStyle& style) {
-          cy += draw ? c.text({x + pad, cy}, w - 2 * pad, text, style) : c.text_height(w - 2 * pad, text, style);
-        };
-        put(given.line("sheet-align-pass", {{"number", std::to_string(i + 1)}}), {9, true});
-        if (i < align.passes.size()) {
-          const AlignPass& pass = align.passes[i];
-          put(lean_text(given, "left", pass.state.left_camber), {7.6});
-          put(lean_text(given, "right", pass.state.right_camber), {7.6});
-          put(toe_text(given, pass.state.total_toe), {7.6});
-          put(given.line("sheet-align-chance-short", {{"chance", chance(given, pass.probability)}}), {7.6, true});
-          for (const AlignTurn& turn : pass.turned) put(escape(turn_sentence(given, turn)), {7.2});
-        } else {
-          put(given.line("sheet-align-next-pass"), {7.6});
-        }
-        return cy + 1.5 * mm - y;
-      };
-      const std::size_t from = row * 3, to = std::min(align.passes.size() + 1, from + 3);
-      for (std::size_t i = from; i < to; ++i) h = std::max(h, card(i, 0, false));
-      for (std::size_t i = from; i < to; ++i) {
-        const double x = room.x + (i - from) * (w + gap);
-        c.rect({x, y, w, h}, i < align.passes.size() ? Pen{0.8} : Pen{0.6, 0.0, 2.5});
-        if (i > from) c.line({x - gap, y + h / 2}, {x - 1 * mm, y + h / 2}, {0.8}), c.arrow_head({x - 0.5 * mm, y + h / 2}, 0, 2.4 * mm);
-        card(i, x, true);
-      }
-      return y + h - room.y;
-    }, 4 * mm);
+    book.block(
+        [&given, &align, row](Canvas& c, const Box& room) {
+          double y = room.y;
+          if (row == 0) y += c.text({room.x, y}, room.w, given.line("sheet-align-passes"), {9.5, true}) + 1.5 * mm;
+          const double gap = 7 * mm, w = (room.w - 2 * gap) / 3, pad = 2 * mm;
+          double h = 30 * mm;
+          const auto card = [&](std::size_t i, double x, bool draw) {
+            double cy = y + 1.5 * mm;
+            const auto put = [&](const std::string& text, const TextStyle& style) {
+              cy += draw ? c.text({x + pad, cy}, w - 2 * pad, text, style) : c.text_height(w - 2 * pad, text, style);
+            };
+            put(given.line("sheet-align-pass", {{"number", std::to_string(i + 1)}}), {9, true});
+            if (i < align.passes.size()) {
+              const AlignPass& pass = align.passes[i];
+              put(lean_text(given, "left", pass.state.left_camber), {7.6});
+              put(lean_text(given, "right", pass.state.right_camber), {7.6});
+              put(toe_text(given, pass.state.total_toe), {7.6});
+              put(given.line("sheet-align-chance-short", {{"chance", chance(given, pass.probability)}}), {7.6, true});
+              for (const AlignTurn& turn : pass.turned) put(escape(turn_sentence(given, turn)), {7.2});
+            } else {
+              put(given.line("sheet-align-next-pass"), {7.6});
+            }
+            return cy + 1.5 * mm - y;
+          };
+          const std::size_t from = row * 3, to = std::min(align.passes.size() + 1, from + 3);
+          for (std::size_t i = from; i < to; ++i) h = std::max(h, card(i, 0, false));
+          for (std::size_t i = from; i < to; ++i) {
+            const double x = room.x + (i - from) * (w + gap);
+            c.rect({x, y, w, h}, i < align.passes.size() ? Pen{0.8} : Pen{0.6, 0.0, 2.5});
+            if (i > from)
+              c.line({x - gap, y + h / 2}, {x - 1 * mm, y + h / 2}, {0.8}),
+                  c.arrow_head({x - 0.5 * mm, y + h / 2}, 0, 2.4 * mm);
+            card(i, x, true);
+          }
+          return y + h - room.y;
+        },
+        4 * mm);
 }
 
 // Where nothing is computed: what to read and where to write it.
@@ -182,11 +206,12 @@ double draw_to_measure(Canvas& canvas, const Given& given, const Box& room) {
   y = floor + 5 * mm;
 
   int n = 1;
-  for (const char* code : {"sheet-measure-left-gap", "sheet-measure-right-gap", "sheet-measure-toe-front", "sheet-measure-toe-rear",
-                           "sheet-measure-diameter", "sheet-measure-steering-wheel"}) {
+  for (const char* code : {"sheet-measure-left-gap", "sheet-measure-right-gap", "sheet-measure-toe-front",
+                           "sheet-measure-toe-rear", "sheet-measure-diameter", "sheet-measure-steering-wheel"}) {
     number({room.x + 3 * mm, y + 5 * mm}, n++);
     const double h = canvas.text({room.x + 9 * mm, y + 2.5 * mm}, 92 * mm, given.line(code), {9});
-    for (const double x : {108.0, 146.0}) canvas.line({room.x + x * mm, y + 8 * mm}, {room.x + x * mm + 32 * mm, y + 8 * mm}, {0.5});
+    for (const double x : {108.0, 146.0})
+      canvas.line({room.x + x * mm, y + 8 * mm}, {room.x + x * mm + 32 * mm, y + 8 * mm}, {0.5});
     y += std::max(h + 3 * mm, 10.5 * mm);
   }
   y += canvas.text({room.x + 108 * mm, y}, room.w - 108 * mm, given.line("sheet-measure-twice"), {7.2});
@@ -204,7 +229,9 @@ void lay_alignment_sheet(const Given& given, Book& book) {
   book.block([&given, &align](Canvas& c, const Box& room) { return draw_opening(c, given, room, align); });
   int number = 1;
   for (const AlignTurn& turn : align.turns) {
-    book.block([&given, &align, &turn, number](Canvas& c, const Box& room) { return draw_turn(c, given, room, align, turn, number); });
+    book.block([&given, &align, &turn, number](Canvas& c, const Box& room) {
+      return draw_turn(c, given, room, align, turn, number);
+    });
     ++number;
   }
   lay_passes(given, book, align);

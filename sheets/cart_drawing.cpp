@@ -75,7 +75,8 @@ void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& 
   const auto height_of = [&](double z) { return axle.y - z * k; };
 
   // Floor and roof, where their heights are known; the cart before the kits as a ghost.
-  const double floor_x0 = axle.x + s.front_radius * k * 1.15, floor_x1 = axle.x + s.wheelbase * k - s.rear_radius * k * 1.15;
+  const double floor_x0 = axle.x + s.front_radius * k * 1.15,
+               floor_x1 = axle.x + s.wheelbase * k - s.rear_radius * k * 1.15;
   if (after.clearance) {
     const double y = height_of(after.clearance->si());
     canvas.polyline(box_outline(floor_x0, y - 0.05 * k, floor_x1, y), true, thick);
@@ -108,16 +109,19 @@ void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& 
   draw_wheel(canvas, {axle.x + s.wheelbase * k, axle.y - s.rear_radius * k}, s.rear_radius * k);
   if (view.before_ghost) {
     if (before.front_radius) canvas.circle({axle.x, axle.y - was.front_radius * k}, was.front_radius * k, ghost);
-    if (before.rear_radius) canvas.circle({axle.x + s.wheelbase * k, axle.y - was.rear_radius * k}, was.rear_radius * k, ghost);
+    if (before.rear_radius)
+      canvas.circle({axle.x + s.wheelbase * k, axle.y - was.rear_radius * k}, was.rear_radius * k, ghost);
   }
   canvas.line({x0 - 4 * mm, axle.y}, {x1 + 4 * mm, axle.y}, thick);
   canvas.hatch(box_outline(x0 - 4 * mm, axle.y, x1 + 4 * mm, axle.y + 1.4 * mm), 1.6 * mm);
 
   if (!view.heights) return;
   const double below = axle.y + 5.5 * mm;
-  for (const double x : {axle.x, axle.x + s.wheelbase * k}) canvas.line({x, axle.y + 2 * mm}, {x, below + 1.5 * mm}, {0.3});
+  for (const double x : {axle.x, axle.x + s.wheelbase * k})
+    canvas.line({x, axle.y + 2 * mm}, {x, below + 1.5 * mm}, {0.3});
   draw_dimension(canvas, {axle.x, below}, {axle.x + s.wheelbase * k, below},
-                 given.line("sheet-drawing-wheelbase") + " " + given.marked(number(after.wheelbase), given.job.cart.wheelbase.basis));
+                 given.line("sheet-drawing-wheelbase") + " " +
+                     given.marked(number(after.wheelbase), given.job.cart.wheelbase.basis));
   if (after.clearance) {
     const double x = axle.x + s.wheelbase * k * 0.5;
     const double y = height_of(after.clearance->si());
@@ -143,8 +147,8 @@ Point on_plan(const Assessment& assessment, Point axle, const CartScale& scale, 
 void draw_plan(Canvas& canvas, const Given& given, Point axle, const CartScale& scale) {
   const Sizes s = sizes_of(given.assessment.after);
   const double k = scale.points_per_metre;
-  canvas.line({axle.x - s.front_radius * k - 4 * mm, axle.y}, {axle.x + (s.wheelbase + s.rear_radius) * k + 4 * mm, axle.y},
-              centre_line);
+  canvas.line({axle.x - s.front_radius * k - 4 * mm, axle.y},
+              {axle.x + (s.wheelbase + s.rear_radius) * k + 4 * mm, axle.y}, centre_line);
   for (const int end : {1, -1}) {
     const double r = end > 0 ? s.front_radius : s.rear_radius;
     canvas.line(on_plan(given.assessment, axle, scale, {end, 1}), on_plan(given.assessment, axle, scale, {end, -1}),
@@ -154,7 +158,8 @@ void draw_plan(Canvas& canvas, const Given& given, Point axle, const CartScale& 
       const std::optional<Tyre>& tyre = end > 0 ? (given.cart_after.front ? given.cart_after.front->tyre : std::nullopt)
                                                 : (given.cart_after.rear ? given.cart_after.rear->tyre : std::nullopt);
       const double half_width = (tyre && tyre->width ? tyre->width->value.si() : 0.2) / 2;
-      const std::vector<Point> tread = box_outline(c.x - r * k, c.y - half_width * k, c.x + r * k, c.y + half_width * k);
+      const std::vector<Point> tread =
+          box_outline(c.x - r * k, c.y - half_width * k, c.x + r * k, c.y + half_width * k);
       canvas.fill(tread, 1.0);
       canvas.polyline(tread, true, thick);
       canvas.line({c.x - r * k, c.y}, {c.x + r * k, c.y}, centre_line);
@@ -167,11 +172,18 @@ void draw_plan(Canvas& canvas, const Given& given, Point axle, const CartScale& 
 void draw_counts(Canvas& canvas, Point at, const std::map<Spot, int>& counts) {
   const double w = 24 * mm, h = 13 * mm;
   const auto middle = [&](Spot spot) {
-    return Point{at.x + w * (spot.end > 0 ? 0.16 : spot.end < 0 ? 0.84 : 0.5),
-                 at.y + h * (spot.side > 0 ? 0.82 : spot.side < 0 ? 0.18 : 0.5)};
+    return Point{at.x + w * (spot.end > 0   ? 0.16
+                             : spot.end < 0 ? 0.84
+                                            : 0.5),
+                 at.y + h * (spot.side > 0   ? 0.82
+                             : spot.side < 0 ? 0.18
+                                             : 0.5)};
   };
   // A point ahead of the front axle says which way the cart looks.
-  canvas.fill({{at.x - 0.5 * mm, at.y + h / 2}, {at.x + 1.6 * mm, at.y + h / 2 - 1.1 * mm}, {at.x + 1.6 * mm, at.y + h / 2 + 1.1 * mm}}, 0.3);
+  canvas.fill({{at.x - 0.5 * mm, at.y + h / 2},
+               {at.x + 1.6 * mm, at.y + h / 2 - 1.1 * mm},
+               {at.x + 1.6 * mm, at.y + h / 2 + 1.1 * mm}},
+              0.3);
   for (const int end : {1, -1}) canvas.line(middle({end, 1}), middle({end, -1}), {0.5, 0.5});
   canvas.line(middle({1, 0}), middle({-1, 0}), {0.5, 0.5});
   for (const int end : {1, -1})

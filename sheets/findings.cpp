@@ -22,9 +22,11 @@ double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
   draw_gate(canvas, {room.x, room.y + 3.5 * mm}, 11 * mm, gate);
   const double x = room.x + 17 * mm, w = room.w - 17 * mm;
   double y = room.y + 2 * mm;
-  y += canvas.text({x, y}, w, given.line(verdict == Verdict::no_go                ? "sheet-verdict-no-go"
-                                         : verdict == Verdict::go_with_conditions ? "sheet-verdict-conditions"
-                                                                                  : "sheet-verdict-go"), {14, true});
+  y += canvas.text({x, y}, w,
+                   given.line(verdict == Verdict::no_go                ? "sheet-verdict-no-go"
+                              : verdict == Verdict::go_with_conditions ? "sheet-verdict-conditions"
+                                                                       : "sheet-verdict-go"),
+                   {14, true});
   for (const Message& sentence : given.assessment.sentences)
     y += canvas.text({x, y + 0.8 * mm}, w, escape(given.words.say(sentence)), {10}) + 0.8 * mm;
   return std::max(y - room.y, 14 * mm);
@@ -48,13 +50,17 @@ double draw_finding(Canvas& canvas, const Given& given, const Box& room, const F
   add("sheet-finding-before", f.before, f.basis);
   add("sheet-finding-value", f.value, f.basis);
   if (f.limit)
-    numbers += "   " + given.line(f.sense == Finding::Sense::at_most ? "sheet-finding-at-most" : "sheet-finding-at-least") +
+    numbers += "   " +
+               given.line(f.sense == Finding::Sense::at_most ? "sheet-finding-at-most" : "sheet-finding-at-least") +
                " " + escape(given.words.print(*f.limit));
   add("sheet-finding-margin", f.margin, f.basis);
   y += canvas.text({x, y}, w, numbers, {size * 0.88});
-  if (f.cure) y += canvas.text({x, y}, w, bold(given.line("sheet-finding-cure")) + " " + escape(given.words.say(*f.cure)), {size * 0.88});
+  if (f.cure)
+    y += canvas.text({x, y}, w, bold(given.line("sheet-finding-cure")) + " " + escape(given.words.say(*f.cure)),
+                     {size * 0.88});
   if (!f.source.empty())
-    y += canvas.text({x, y}, w, given.line("sheet-finding-source", {{"source", f.source}}), {6.8, false, Align::left, 0.25});
+    y += canvas.text({x, y}, w, given.line("sheet-finding-source", {{"source", f.source}}),
+                     {6.8, false, Align::left, 0.25});
   return std::max(y - room.y, 6 * mm);
 }
 
@@ -62,7 +68,8 @@ void lay_findings(const Given& given, Book& book) {
   book.block([&given](Canvas& c, const Box& room) { return draw_verdict(c, given, room); });
   for (const Finding& finding : given.assessment.findings)
     if (finding.outcome != Outcome::met)
-      book.block([&given, &finding](Canvas& c, const Box& room) { return draw_finding(c, given, room, finding, 9); }, 2 * mm);
+      book.block([&given, &finding](Canvas& c, const Box& room) { return draw_finding(c, given, room, finding, 9); },
+                 2 * mm);
 }
 
 }  // namespace trammel::sheets

@@ -76,7 +76,8 @@ double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, cons
   for (const LooseItem& item : loose) ++counts[spot_of(given.assessment, item.id, item.instance)];
   draw_counts(canvas, {room.x + room.w - 24 * mm, y}, counts);
   const double beside = room.w - 26 * mm;
-  y += canvas.text({room.x, y}, beside, given.line("sheet-loose-count", {{"count", std::to_string(loose.size())}}), {9.5, true});
+  y += canvas.text({room.x, y}, beside, given.line("sheet-loose-count", {{"count", std::to_string(loose.size())}}),
+                   {9.5, true});
   const auto least = std::min_element(loose.begin(), loose.end(), [](const LooseItem& a, const LooseItem& b) {
     return rank_of(a.may_bear) < rank_of(b.may_bear);
   });
@@ -91,8 +92,8 @@ double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, cons
   for (const Group& group : grouped(loose)) {
     if (first || group.may_bear != under) {
       y += first ? 0 : 0.8 * mm;
-      y += canvas.text({room.x, y}, room.w, given.line("sheet-loose-bears", {{"load", words.of("load", group.may_bear)}}),
-                       {7.2, true});
+      y += canvas.text({room.x, y}, room.w,
+                       given.line("sheet-loose-bears", {{"load", words.of("load", group.may_bear)}}), {7.2, true});
       canvas.line({room.x, y + 0.3 * mm}, {room.x + room.w, y + 0.3 * mm}, {0.35});
       y += 1 * mm;
       under = group.may_bear;

@@ -38,23 +38,31 @@ void draw_bolt_state(Canvas& canvas, Point at, double height, const std::string&
   std::size_t rung = 0;
   while (rung < ladder.size() && ladder[rung] != state) ++rung;
   const double w = height * 1.1, plate = at.y + height * 0.72, head_h = height * 0.22, middle = at.x + w / 2;
-  canvas.fill({{at.x, plate}, {at.x + w, plate}, {at.x + w, plate + height * 0.12}, {at.x, plate + height * 0.12}}, 0.0);
+  canvas.fill({{at.x, plate}, {at.x + w, plate}, {at.x + w, plate + height * 0.12}, {at.x, plate + height * 0.12}},
+              0.0);
   if (rung == 0 || rung == ladder.size()) {
     // Out: an empty hole.
     const double hole = height * 0.16;
-    canvas.fill({{middle - hole, plate - 0.3}, {middle + hole, plate - 0.3}, {middle + hole, plate + height * 0.13},
-                 {middle - hole, plate + height * 0.13}}, 1.0);
+    canvas.fill({{middle - hole, plate - 0.3},
+                 {middle + hole, plate - 0.3},
+                 {middle + hole, plate + height * 0.13},
+                 {middle - hole, plate + height * 0.13}},
+                1.0);
     return;
   }
   constexpr std::array<double, 8> gaps = {0, 0.48, 0.34, 0.16, 0.0, 0.0, 0.0, 0.0};
   const double seat = plate - gaps[rung] * height, half = height * 0.34;
-  const std::vector<Point> head = {{middle - half, seat - head_h}, {middle + half, seat - head_h}, {middle + half, seat},
-                                   {middle - half, seat}};
-  if (rung >= 6) canvas.fill(head);
-  else canvas.polyline(head, true, {0.7});
-  if (rung == 5) canvas.fill({{middle - half, seat - head_h}, {middle, seat - head_h}, {middle, seat}, {middle - half, seat}});
+  const std::vector<Point> head = {
+      {middle - half, seat - head_h}, {middle + half, seat - head_h}, {middle + half, seat}, {middle - half, seat}};
+  if (rung >= 6)
+    canvas.fill(head);
+  else
+    canvas.polyline(head, true, {0.7});
+  if (rung == 5)
+    canvas.fill({{middle - half, seat - head_h}, {middle, seat - head_h}, {middle, seat}, {middle - half, seat}});
   canvas.line({middle, seat}, {middle, at.y + height}, {1.2});
-  if (rung == 7) canvas.line({middle + half * 0.3, seat - head_h * 2}, {middle + half * 1.5, plate + height * 0.3}, {1.2});
+  if (rung == 7)
+    canvas.line({middle + half * 0.3, seat - head_h * 2}, {middle + half * 1.5, plate + height * 0.3}, {1.2});
 }
 
 void draw_tick_box(Canvas& canvas, Point at, double size) { canvas.rect({at.x, at.y, size, size}, {0.9}); }

@@ -15,16 +15,19 @@ constexpr TextStyle heading{13, true}, body{10.8}, figure{15, true};
 using Picture = std::function<void(Canvas&, Point at)>;
 
 // A picture on the left, a heading and its lines on the right.
-void lay_row(Book& book, double least, const Picture& draw, const std::string& title, const std::vector<std::pair<std::string, TextStyle>>& lines) {
-  book.block([=](Canvas& c, const Box& room) {
-    c.rule(room, 0.5);
-    double y = room.y + 2 * mm;
-    const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
-    if (draw) draw(c, {room.x, y});
-    y += c.text({x, y}, w, title, heading) + 0.5 * mm;
-    for (const auto& [text, style] : lines) y += c.text({x, y}, w, text, style) + 0.6 * mm;
-    return std::max(y - room.y, draw ? least + 2 * mm : 0.0);
-  }, 3 * mm);
+void lay_row(Book& book, double least, const Picture& draw, const std::string& title,
+             const std::vector<std::pair<std::string, TextStyle>>& lines) {
+  book.block(
+      [=](Canvas& c, const Box& room) {
+        c.rule(room, 0.5);
+        double y = room.y + 2 * mm;
+        const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
+        if (draw) draw(c, {room.x, y});
+        y += c.text({x, y}, w, title, heading) + 0.5 * mm;
+        for (const auto& [text, style] : lines) y += c.text({x, y}, w, text, style) + 0.6 * mm;
+        return std::max(y - room.y, draw ? least + 2 * mm : 0.0);
+      },
+      3 * mm);
 }
 
 template <class Q, class Member>
@@ -53,7 +56,8 @@ double draw_higher(Canvas& canvas, const Given& given, const Box& room) {
   value("sheet-owner-height", after.height, before.height);
   value("sheet-owner-clearance", after.clearance, before.clearance);
   if (given.job.site && given.job.site->door_height)
-    y += canvas.text({x, y}, tw, given.line("sheet-owner-door") + " " + given.given(*given.job.site->door_height), body);
+    y +=
+        canvas.text({x, y}, tw, given.line("sheet-owner-door") + " " + given.given(*given.job.site->door_height), body);
   y += canvas.text({x, y + 1 * mm}, tw, given.line("sheet-owner-ghost"), {7.5});
   return std::max(y - room.y, h);
 }
@@ -64,17 +68,23 @@ void lay_speed(const Given& given, Book& book) {
   std::vector<std::pair<std::string, TextStyle>> lines = {{given.computed(*now), figure}};
   if (was) lines.push_back({given.line("sheet-owner-was") + " " + given.computed(*was), body});
   if (!given.assessment.after.speed_class.empty())
-    lines.push_back({given.line("sheet-owner-class", {{"class", given.words.of("class", given.assessment.after.speed_class)}}), body});
+    lines.push_back(
+        {given.line("sheet-owner-class", {{"class", given.words.of("class", given.assessment.after.speed_class)}}),
+         body});
   if (given.job.site && given.job.site->speed_limit)
     lines.push_back({given.line("sheet-owner-site-speed") + " " + given.given(*given.job.site->speed_limit), body});
   const double ratio = was && was->si() > 0 ? now->si() / was->si() : 1;
-  lay_row(book, 16 * mm, [ratio](Canvas& c, Point at) {
-    // The way covered in the same time, then and now.
-    const double longest = picture - 4 * mm, per = longest / std::max(1.0, ratio);
-    c.line({at.x, at.y + 6 * mm}, {at.x + per, at.y + 6 * mm}, {1.2, 0.0, 2.5});
-    c.line({at.x, at.y + 12 * mm}, {at.x + per * ratio, at.y + 12 * mm}, {2.4});
-    for (const auto& [x, y] : {std::pair{per, 6.0}, std::pair{per * ratio, 12.0}}) c.disc({at.x + x, at.y + y * mm}, 1.6 * mm);
-  }, given.line("sheet-owner-speed"), lines);
+  lay_row(
+      book, 16 * mm,
+      [ratio](Canvas& c, Point at) {
+        // The way covered in the same time, then and now.
+        const double longest = picture - 4 * mm, per = longest / std::max(1.0, ratio);
+        c.line({at.x, at.y + 6 * mm}, {at.x + per, at.y + 6 * mm}, {1.2, 0.0, 2.5});
+        c.line({at.x, at.y + 12 * mm}, {at.x + per * ratio, at.y + 12 * mm}, {2.4});
+        for (const auto& [x, y] : {std::pair{per, 6.0}, std::pair{per * ratio, 12.0}})
+          c.disc({at.x + x, at.y + y * mm}, 1.6 * mm);
+      },
+      given.line("sheet-owner-speed"), lines);
 }
 
 void lay_slope(const Given& given, Book& book) {
@@ -84,17 +94,29 @@ void lay_slope(const Given& given, Book& book) {
   const auto back = least_of<Angle>(given.assessment, &LoadedCart::tip_back);
   if (!site && !side && !back) return;
   std::vector<std::pair<std::string, TextStyle>> lines;
-  if (site) lines.push_back({given.line("sheet-owner-steepest") + " " + bold(escape(per_cent(site->value)) + basis_mark(given.words, site->basis)), body});
-  if (side) lines.push_back({given.line("sheet-owner-tips-side", {{"load", side->second}}) + " " + bold(given.computed(side->first)), body});
-  if (back) lines.push_back({given.line("sheet-owner-tips-back", {{"load", back->second}}) + " " + bold(given.computed(back->first)), body});
+  if (site)
+    lines.push_back({given.line("sheet-owner-steepest") + " " +
+                         bold(escape(per_cent(site->value)) + basis_mark(given.words, site->basis)),
+                     body});
+  if (side)
+    lines.push_back(
+        {given.line("sheet-owner-tips-side", {{"load", side->second}}) + " " + bold(given.computed(side->first)),
+         body});
+  if (back)
+    lines.push_back(
+        {given.line("sheet-owner-tips-back", {{"load", back->second}}) + " " + bold(given.computed(back->first)),
+         body});
   lines.push_back({given.line("sheet-owner-slope-rule"), {10.8, true}});
   const double slope = site ? site->value : 0.0;
-  lay_row(book, 22 * mm, [slope](Canvas& c, Point at) {
-    const double run = picture - 6 * mm, foot = at.y + 18 * mm, rise = std::min(run * slope, 16 * mm);
-    const std::vector<Point> wedge = {{at.x, foot}, {at.x + run, foot}, {at.x + run, foot - rise}};
-    c.hatch(wedge, 2 * mm);
-    c.polyline(wedge, true, {1.0});
-  }, given.line("sheet-owner-slopes"), lines);
+  lay_row(
+      book, 22 * mm,
+      [slope](Canvas& c, Point at) {
+        const double run = picture - 6 * mm, foot = at.y + 18 * mm, rise = std::min(run * slope, 16 * mm);
+        const std::vector<Point> wedge = {{at.x, foot}, {at.x + run, foot}, {at.x + run, foot - rise}};
+        c.hatch(wedge, 2 * mm);
+        c.polyline(wedge, true, {1.0});
+      },
+      given.line("sheet-owner-slopes"), lines);
 }
 
 // The tip limit and the fall-out warning stand together.
@@ -108,28 +130,37 @@ void lay_bend(const Given& given, Book& book) {
     lines.push_back({given.computed(limit->first), figure});
   }
   lines.push_back({given.line("sheet-owner-fall-out"), {10.8, true}});
-  lay_row(book, 24 * mm, [](Canvas& c, Point at) {
-    const Point centre{at.x + 4 * mm, at.y + 24 * mm};
-    for (const double r : {13.0, 21.0}) c.arc(centre, r * mm, -M_PI / 2, 0, {1.0});
-    c.arc(centre, 17 * mm, -M_PI / 2, 0, {0.4, 0.3, 3});
-    c.disc(centre, 0.8 * mm);
-    draw_dimension(c, centre, {centre.x + 17 * mm * std::cos(-0.8), centre.y + 17 * mm * std::sin(-0.8)}, "");
-  }, given.line("sheet-owner-bends"), lines);
+  lay_row(
+      book, 24 * mm,
+      [](Canvas& c, Point at) {
+        const Point centre{at.x + 4 * mm, at.y + 24 * mm};
+        for (const double r : {13.0, 21.0}) c.arc(centre, r * mm, -M_PI / 2, 0, {1.0});
+        c.arc(centre, 17 * mm, -M_PI / 2, 0, {0.4, 0.3, 3});
+        c.disc(centre, 0.8 * mm);
+        draw_dimension(c, centre, {centre.x + 17 * mm * std::cos(-0.8), centre.y + 17 * mm * std::sin(-0.8)}, "");
+      },
+      given.line("sheet-owner-bends"), lines);
 }
 
 void lay_loads(const Given& given, Book& book) {
   std::vector<std::pair<std::string, TextStyle>> lines;
   for (const LoadCaseResult& c : given.assessment.load_cases)
-    lines.push_back({bold(escape(c.name)) + ": " + given.line("sheet-owner-total") + " " + given.computed(c.after.total), body});
+    lines.push_back(
+        {bold(escape(c.name)) + ": " + given.line("sheet-owner-total") + " " + given.computed(c.after.total), body});
   if (given.cart_after.ratings && given.cart_after.ratings->gross)
-    lines.push_back({given.line("sheet-owner-gross") + " " + bold(given.given(*given.cart_after.ratings->gross)), body});
+    lines.push_back(
+        {given.line("sheet-owner-gross") + " " + bold(given.given(*given.cart_after.ratings->gross)), body});
   if (given.cart_after.ratings && given.cart_after.ratings->payload)
-    lines.push_back({given.line("sheet-owner-payload") + " " + bold(given.given(*given.cart_after.ratings->payload)), body});
+    lines.push_back(
+        {given.line("sheet-owner-payload") + " " + bold(given.given(*given.cart_after.ratings->payload)), body});
   if (lines.empty()) return;
-  lay_row(book, 14 * mm, [](Canvas& c, Point at) {
-    c.line({at.x, at.y + 12 * mm}, {at.x + picture - 6 * mm, at.y + 12 * mm}, {1.2});
-    for (const double x : {3.0, 13.0, 23.0}) c.rect({at.x + x * mm, at.y + 4 * mm, 8 * mm, 8 * mm}, {0.8});
-  }, given.line("sheet-owner-loads"), lines);
+  lay_row(
+      book, 14 * mm,
+      [](Canvas& c, Point at) {
+        c.line({at.x, at.y + 12 * mm}, {at.x + picture - 6 * mm, at.y + 12 * mm}, {1.2});
+        for (const double x : {3.0, 13.0, 23.0}) c.rect({at.x + x * mm, at.y + 4 * mm, 8 * mm, 8 * mm}, {0.8});
+      },
+      given.line("sheet-owner-loads"), lines);
 }
 
 void lay_tyres(const Given& given, Book& book) {
@@ -137,17 +168,22 @@ void lay_tyres(const Given& given, Book& book) {
   const auto axle = [&](const std::optional<Axle>& a, const char* code) {
     if (!a || !a->tyre) return;
     std::string text = given.line(code) + " " + escape(a->tyre->size.value);
-    if (a->tyre->pressure) text += ", " + bold(given.given(*a->tyre->pressure)) + " " + given.line("sheet-owner-cold");
-    else text += ", " + given.line("sheet-owner-no-pressure");
+    if (a->tyre->pressure)
+      text += ", " + bold(given.given(*a->tyre->pressure)) + " " + given.line("sheet-owner-cold");
+    else
+      text += ", " + given.line("sheet-owner-no-pressure");
     lines.push_back({text, body});
   };
   axle(given.cart_after.front, "sheet-owner-front-tyres");
   axle(given.cart_after.rear, "sheet-owner-rear-tyres");
   if (lines.empty()) return;
-  lay_row(book, 17 * mm, [](Canvas& c, Point at) {
-    c.circle({at.x + 10 * mm, at.y + 8.5 * mm}, 8 * mm, {1.6});
-    c.circle({at.x + 10 * mm, at.y + 8.5 * mm}, 4.6 * mm, {0.6});
-  }, given.line("sheet-owner-tyres"), lines);
+  lay_row(
+      book, 17 * mm,
+      [](Canvas& c, Point at) {
+        c.circle({at.x + 10 * mm, at.y + 8.5 * mm}, 8 * mm, {1.6});
+        c.circle({at.x + 10 * mm, at.y + 8.5 * mm}, 4.6 * mm, {0.6});
+      },
+      given.line("sheet-owner-tyres"), lines);
 }
 
 void lay_return(const Given& given, Book& book) {
@@ -155,25 +191,36 @@ void lay_return(const Given& given, Book& book) {
   std::map<std::string, std::string> due;
   for (const FastenerLine& f : given.assessment.fasteners)
     if (!f.retorque.empty()) due[f.retorque] += (due[f.retorque].empty() ? "" : ", ") + f.id;
-  for (const auto& [when, what] : due) lines.push_back({bold(escape(when)) + ": " + given.line("sheet-owner-recheck", {{"what", what}}), body});
+  for (const auto& [when, what] : due)
+    lines.push_back({bold(escape(when)) + ": " + given.line("sheet-owner-recheck", {{"what", what}}), body});
   lines.push_back({given.line("sheet-owner-return-if"), body});
   lay_row(book, 0, nullptr, given.line("sheet-owner-return"), lines);
 }
 
 void lay_open_findings(const Given& given, Book& book) {
   const auto& findings = given.assessment.findings;
-  if (std::none_of(findings.begin(), findings.end(), [](const Finding& f) { return f.outcome == Outcome::stop || f.outcome == Outcome::condition; })) return;
+  if (std::none_of(findings.begin(), findings.end(),
+                   [](const Finding& f) { return f.outcome == Outcome::stop || f.outcome == Outcome::condition; }))
+    return;
   lay_row(book, 0, nullptr, given.line("sheet-owner-conditions"), {});
   for (const Finding& f : findings) {
     if (f.outcome != Outcome::stop && f.outcome != Outcome::condition) continue;
-    book.block([&given, &f](Canvas& c, const Box& room) {
-      draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 7 * mm, f.outcome);
-      const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
-      std::string text = bold(given.line(f.outcome == Outcome::stop ? "sheet-outcome-stop" : "sheet-outcome-condition")) + "  " + escape(given.words.say(f.message));
-      if (f.value) text += "  " + given.marked(*f.value, f.basis);
-      if (f.limit) text += "  " + given.line(f.sense == Finding::Sense::at_most ? "sheet-finding-at-most" : "sheet-finding-at-least") + " " + escape(given.words.print(*f.limit));
-      return std::max(c.text({x, room.y}, w, text, body), 7 * mm);
-    }, 1.5 * mm);
+    book.block(
+        [&given, &f](Canvas& c, const Box& room) {
+          draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 7 * mm, f.outcome);
+          const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
+          std::string text =
+              bold(given.line(f.outcome == Outcome::stop ? "sheet-outcome-stop" : "sheet-outcome-condition")) + "  " +
+              escape(given.words.say(f.message));
+          if (f.value) text += "  " + given.marked(*f.value, f.basis);
+          if (f.limit)
+            text +=
+                "  " +
+                given.line(f.sense == Finding::Sense::at_most ? "sheet-finding-at-most" : "sheet-finding-at-least") +
+                " " + escape(given.words.print(*f.limit));
+          return std::max(c.text({x, room.y}, w, text, body), 7 * mm);
+        },
+        1.5 * mm);
   }
 }
 
@@ -201,7 +248,9 @@ void lay_owner_page(const Given& given, Book& book) {
   lay_return(given, book);
   std::vector<std::pair<std::string, TextStyle>> cautions;
   for (const char* code : {"tip-over", "brakes", "steering", "wheel-loss", "battery", "law"})
-    cautions.push_back({bold(given.line(std::string("sheet-caution-") + code)) + "  " + escape(given.words.help_of("caution", code)), {9.5}});
+    cautions.push_back(
+        {bold(given.line(std::string("sheet-caution-") + code)) + "  " + escape(given.words.help_of("caution", code)),
+         {9.5}});
   lay_row(book, 0, nullptr, given.line("sheet-owner-cautions"), cautions);
   book.block([&given](Canvas& c, const Box& room) { return draw_signatures(c, given, room); });
 }

@@ -17,8 +17,12 @@ struct Given {
   std::string marked(const Number& number, Basis basis) const {
     return escape(words.print(number)) + basis_mark(words, basis);
   }
-  template <class Q> std::string computed(Q q) const { return marked(number(q), Basis::computed); }
-  template <class Q> std::string given(const Valued<Q>& v) const {
+  template <class Q>
+  std::string computed(Q q) const {
+    return marked(number(q), Basis::computed);
+  }
+  template <class Q>
+  std::string given(const Valued<Q>& v) const {
     return marked(v.u ? number(v.value, *v.u) : number(v.value), v.basis);
   }
   std::string line(const std::string& code, const Arguments& arguments = {}) const {

@@ -23,14 +23,14 @@ struct SheetOptions {
   Paper paper = Paper::a4;
   PrintStyle print;
   std::string language = "en";
-  double png_dots_per_inch = 0.0;      // above zero: each page as a picture too
+  double png_dots_per_inch = 0.0;  // above zero: each page as a picture too
 };
 
 struct Sheet {
-  std::string name;                    // "work-sheet", "torque-record", "alignment-sheet", "owner-page"
+  std::string name;  // "work-sheet", "torque-record", "alignment-sheet", "owner-page"
   std::string pdf;
   int pages = 0;
-  std::vector<std::string> png;        // one a page, where asked for
+  std::vector<std::string> png;  // one a page, where asked for
 };
 
 std::vector<Sheet> draw_sheets(const Job& job, const Assessment& assessment, const SheetOptions& options = {});

@@ -15,13 +15,17 @@ constexpr double id_column = 42 * mm, torque_column = 66 * mm;
 double draw_proof_ruler(Canvas& canvas, const Given& given, const Box& room, const std::array<double, 3>& of_proof) {
   const double full = std::max(1.1, std::ceil(of_proof[2] * 10 + 0.5) / 10);
   const auto at = [&](double fraction) { return room.x + room.w * std::clamp(fraction / full, 0.0, 1.0); };
-  double y = room.y + canvas.text({room.x, room.y}, room.w,
-                                  given.line("sheet-torque-proof", {{"nominal", per_cent(of_proof[1])},
-                                                                    {"low", per_cent(of_proof[0])},
-                                                                    {"high", per_cent(of_proof[2])}}) +
-                                      basis_mark(given.words, Basis::computed), {8.2}) + 1.2 * mm;
+  double y = room.y +
+             canvas.text({room.x, room.y}, room.w,
+                         given.line("sheet-torque-proof", {{"nominal", per_cent(of_proof[1])},
+                                                           {"low", per_cent(of_proof[0])},
+                                                           {"high", per_cent(of_proof[2])}}) +
+                             basis_mark(given.words, Basis::computed),
+                         {8.2}) +
+             1.2 * mm;
   const double h = 3 * mm;
-  const std::vector<Point> span = {{at(of_proof[0]), y}, {at(of_proof[2]), y}, {at(of_proof[2]), y + h}, {at(of_proof[0]), y + h}};
+  const std::vector<Point> span = {
+      {at(of_proof[0]), y}, {at(of_proof[2]), y}, {at(of_proof[2]), y + h}, {at(of_proof[0]), y + h}};
   canvas.hatch(span, 1.3 * mm, {0.4, 0.2});
   canvas.polyline(span, true, {0.5});
   canvas.line({at(of_proof[1]), y - 0.8 * mm}, {at(of_proof[1]), y + h}, {1.8});
@@ -49,12 +53,13 @@ const TorqueEntry* reached(const Given& given, const FastenerLine& f, const std:
   return last;
 }
 
-double draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f, const std::string& instance) {
+double draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f,
+                     const std::string& instance) {
   const double h = 13.5 * mm;
   const Words& words = given.words;
   canvas.rect({room.x, room.y, room.w, h}, {0.5});
-  canvas.text({room.x + 1.2 * mm, room.y + 0.5 * mm}, room.w - 2.4 * mm,
-              bold(escape(f.id)) + " " + escape(instance), {7.6});
+  canvas.text({room.x + 1.2 * mm, room.y + 0.5 * mm}, room.w - 2.4 * mm, bold(escape(f.id)) + " " + escape(instance),
+              {7.6});
   const double y = room.y + 4.6 * mm;
   draw_tick_box(canvas, {room.x + 1.2 * mm, y});
   const double second = f.second_person ? 9 * mm : 0, x = room.x + 11 * mm, w = room.w - 12.5 * mm - second;
@@ -62,21 +67,27 @@ double draw_instance(Canvas& canvas, const Given& given, const Box& room, const 
   canvas.line({x, y + 5 * mm}, {x + w * 0.55, y + 5 * mm}, {0.4});
   canvas.line({x + w * 0.6, y + 5 * mm}, {x + w, y + 5 * mm}, {0.4});
   if (entry) {
-    canvas.text({x, y + 0.8 * mm}, w * 0.55, escape(words.print(number(entry->torque.value), Systems::metric)) + basis_mark(words, Basis::measured), {8});
+    canvas.text({x, y + 0.8 * mm}, w * 0.55,
+                escape(words.print(number(entry->torque.value), Systems::metric)) + basis_mark(words, Basis::measured),
+                {8});
     if (entry->who) canvas.text({x + w * 0.6, y + 1.6 * mm}, w * 0.4, escape(entry->who->value), {6.5});
   }
   canvas.text({x, y + 5.3 * mm}, w * 0.58, given.line("sheet-write-reached"), {6});
   canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {6});
   if (f.second_person) {
     draw_tick_box(canvas, {room.x + room.w - 9.2 * mm, y});
-    canvas.text({room.x + room.w - 14 * mm, room.y + 0.7 * mm}, 12.8 * mm, given.line("sheet-write-second-short"), {6, false, Align::right});
+    canvas.text({room.x + room.w - 14 * mm, room.y + 0.7 * mm}, 12.8 * mm, given.line("sheet-write-second-short"),
+                {6, false, Align::right});
   }
   return h;
 }
 
 double draw_identity(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
   double y = room.y;
-  y += canvas.text({room.x, y - 1 * mm}, room.w, bold(escape(f.id)) + small(" ×" + std::to_string(std::max<std::size_t>(1, f.instances.size()))), {20}) - 0.5 * mm;
+  y += canvas.text({room.x, y - 1 * mm}, room.w,
+                   bold(escape(f.id)) + small(" ×" + std::to_string(std::max<std::size_t>(1, f.instances.size()))),
+                   {20}) -
+       0.5 * mm;
   y += canvas.text({room.x, y}, room.w, escape(f.at), {8.2}) + 0.6 * mm;
   // The head as the spanner meets it, full size while it fits.
   const auto nut = [&](const std::optional<Number>& across, const char* code) {
@@ -88,11 +99,13 @@ double draw_identity(Canvas& canvas, const Given& given, const Box& room, const 
       const Point middle{room.x + size * 0.58, y + corners / 2 + 0.8 * mm};
       canvas.polyline(nut_outline(middle, size), true, {0.8});
       canvas.circle(middle, size * 0.44, {0.35});
-      const double h = canvas.text({room.x + size * 1.16 + 2 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - size * 1.16 - 2 * mm,
-                                   given.line(code) + "\n" + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
+      const double h = canvas.text(
+          {room.x + size * 1.16 + 2 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - size * 1.16 - 2 * mm,
+          given.line(code) + "\n" + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
       y += std::max(corners + 2 * mm, h);
     } else {
-      y += canvas.text({room.x, y}, room.w, given.line(code) + " " + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
+      y += canvas.text({room.x, y}, room.w,
+                       given.line(code) + " " + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
     }
   };
   nut(f.wrench_head, "sheet-torque-head");
@@ -110,19 +123,30 @@ double draw_torque(Canvas& canvas, const Given& given, const Box& room, const Fa
   if (f.torque_asked) big(*f.torque_asked, Basis::kit, "sheet-torque-asked");
   if (f.torque_computed) {
     if (f.torque_asked)
-      y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-computed-too") + " " + given.marked(*f.torque_computed, Basis::computed), {8.2}) + 0.6 * mm;
-    else big(*f.torque_computed, Basis::computed, "sheet-torque-computed");
+      y +=
+          canvas.text({room.x, y}, room.w,
+                      given.line("sheet-torque-computed-too") + " " + given.marked(*f.torque_computed, Basis::computed),
+                      {8.2}) +
+          0.6 * mm;
+    else
+      big(*f.torque_computed, Basis::computed, "sheet-torque-computed");
   }
-  if (!f.torque_asked && !f.torque_computed) y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-none"), {9, true}) + 1 * mm;
+  if (!f.torque_asked && !f.torque_computed)
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-none"), {9, true}) + 1 * mm;
   if (f.passes.size() > 1) {
     std::vector<std::string> passes;
     for (const Number& n : f.passes) passes.push_back(words.print(n, Systems::metric));
-    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-passes") + " " + bold(escape(joined(passes, " → "))), {8.2}) + 0.8 * mm;
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-passes") + " " + bold(escape(joined(passes, " → "))),
+                     {8.2}) +
+         0.8 * mm;
   }
-  if (f.of_proof) y += draw_proof_ruler(canvas, given, {room.x, y + 0.5 * mm, room.w - 4 * mm, 0}, *f.of_proof);
-  else y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-no-proof"), {7.6}) + 0.5 * mm;
+  if (f.of_proof)
+    y += draw_proof_ruler(canvas, given, {room.x, y + 0.5 * mm, room.w - 4 * mm, 0}, *f.of_proof);
+  else
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-no-proof"), {7.6}) + 0.5 * mm;
   if (f.preload)
-    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-preload") + " " + given.computed((*f.preload)[1]), {7.6});
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-preload") + " " + given.computed((*f.preload)[1]),
+                     {7.6});
   return y - room.y;
 }
 
@@ -136,8 +160,10 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   named("sheet-torque-stack", f.stack);
   if (!f.surface.empty()) {
     draw_tick_box(canvas, {room.x, y + 0.5 * mm}, 5 * mm);
-    y += std::max(6.2 * mm, canvas.text({room.x + 7 * mm, y + 0.6 * mm}, room.w - 7 * mm,
-                                        small(bold(given.line("sheet-torque-surface"))) + "  " + escape(f.surface), {8})) + 0.5 * mm;
+    y += std::max(6.2 * mm,
+                  canvas.text({room.x + 7 * mm, y + 0.6 * mm}, room.w - 7 * mm,
+                              small(bold(given.line("sheet-torque-surface"))) + "  " + escape(f.surface), {8})) +
+         0.5 * mm;
   }
   if (!f.only_on.empty()) named("sheet-torque-only-on", given.words.of("load", f.only_on));
   if (!f.reuse.empty()) named("sheet-torque-reuse", given.words.of("reuse", f.reuse));
@@ -153,7 +179,9 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   y += 6.4 * mm;
   for (const Flagged& flag : f.flags) {
     draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, flag.outcome);
-    y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm, bold(given.line(word_of(flag.outcome))) + "  " + escape(given.words.say(flag.message)), {8}) + 0.6 * mm;
+    y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm,
+                     bold(given.line(word_of(flag.outcome))) + "  " + escape(given.words.say(flag.message)), {8}) +
+         0.6 * mm;
   }
   return y - room.y;
 }
@@ -180,9 +208,11 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   // The second pair of eyes, and the second time round.
   double h = 0;
   const double half = room.w / 2;
-  if (f.second_person) h = draw_write_line(canvas, {room.x, y - 1 * mm}, half - 4 * mm, given.words("sheet-write-second"));
+  if (f.second_person)
+    h = draw_write_line(canvas, {room.x, y - 1 * mm}, half - 4 * mm, given.words("sheet-write-second"));
   if (!f.retorque.empty())
-    h = std::max(h, draw_write_line(canvas, {room.x + half, y - 1 * mm}, half, given.words("sheet-write-retorque", {{"when", f.retorque}})));
+    h = std::max(h, draw_write_line(canvas, {room.x + half, y - 1 * mm}, half,
+                                    given.words("sheet-write-retorque", {{"when", f.retorque}})));
   return y + h - room.y;
 }
 
@@ -205,7 +235,9 @@ double draw_wrenches(Canvas& canvas, const Given& given, const Box& room) {
 void lay_torque_record(const Given& given, Book& book) {
   book.block([&given](Canvas& c, const Box& room) { return draw_wrenches(c, given, room); }, 4 * mm);
   if (given.assessment.fasteners.empty())
-    book.block([&given](Canvas& c, const Box& room) { return c.text({room.x, room.y}, room.w, given.line("sheet-torque-empty"), {10, true}); });
+    book.block([&given](Canvas& c, const Box& room) {
+      return c.text({room.x, room.y}, room.w, given.line("sheet-torque-empty"), {10, true});
+    });
   for (const FastenerLine& f : given.assessment.fasteners)
     book.block([&given, &f](Canvas& c, const Box& room) { return draw_group(c, given, room, f); }, 4 * mm);
 }

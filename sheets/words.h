@@ -30,7 +30,10 @@ class Words {
   // A number with its unit and uncertainty, in both systems or in one.
   std::string print(const Number& number) const;
   std::string print(const Number& number, Systems systems) const;
-  template <class Q> std::string print(Q q) const { return print(number(q)); }
+  template <class Q>
+  std::string print(Q q) const {
+    return print(number(q));
+  }
 
  private:
   const SheetOptions& options_;

@@ -17,7 +17,8 @@ constexpr double number_column = 17 * mm, step_column = 82 * mm, spine = number_
 double draw_named(Canvas& canvas, const Given& given, const Box& room, const std::string& code,
                   const std::vector<std::string>& items) {
   if (items.empty()) return 0;
-  return canvas.text({room.x, room.y}, room.w, small(bold(given.line(code))) + "  " + escape(joined(items, " · ")), {8.2}) +
+  return canvas.text({room.x, room.y}, room.w, small(bold(given.line(code))) + "  " + escape(joined(items, " · ")),
+                     {8.2}) +
          0.7 * mm;
 }
 
@@ -50,7 +51,8 @@ double draw_cautions(Canvas& canvas, const Given& given, const Box& room, const 
     y += canvas.text({room.x + 3 * mm, y}, room.w - 3 * mm,
                      bold(given.line("sheet-work-caution")) + " " + escape(given.words.of("caution", caution)) +
                          (help.empty() ? "" : " " + small(escape(help))),
-                     {8.2}) + 0.8 * mm;
+                     {8.2}) +
+         0.8 * mm;
   }
   if (!cautions.empty()) canvas.line({room.x + 0.7 * mm, room.y + 0.6 * mm}, {room.x + 0.7 * mm, y - 1 * mm}, {2.2});
   return y - room.y;
@@ -61,7 +63,8 @@ double draw_hold(Canvas& canvas, const Given& given, const Box& room) {
   const double y = room.y + 1 * mm;
   draw_chocked_wheel(canvas, {room.x + 7 * mm, y + 5.5 * mm}, 4 * mm);
   const double x = room.x + 18 * mm, w = room.w - 18 * mm;
-  double h = canvas.text({x, y}, w, bold(given.line("sheet-work-hold")) + "  " + escape(given.words.help("sheet-work-hold")), {8.2});
+  double h = canvas.text(
+      {x, y}, w, bold(given.line("sheet-work-hold")) + "  " + escape(given.words.help("sheet-work-hold")), {8.2});
   h += draw_write_line(canvas, {x, y + h}, w * 0.6, given.words("sheet-write-second-look"));
   draw_write_line(canvas, {x + w * 0.65, y + h - 8 * mm - 0.6 * mm - canvas.text_height(w, "x", {6.8})}, w * 0.35,
                   given.words("sheet-write-time"));
@@ -73,11 +76,20 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const St
   double y = room.y;
   y += canvas.text({room.x, y - 1.5 * mm}, number_column, std::to_string(step.number), {24, true});
   draw_tick_box(canvas, {room.x, y});
-  if (step.done) canvas.polyline({{room.x + 1.5 * mm, y + 4 * mm}, {room.x + 3.5 * mm, y + 6.5 * mm}, {room.x + 7.5 * mm, y + 0.5 * mm}}, false, {1.6});
+  if (step.done)
+    canvas.polyline(
+        {{room.x + 1.5 * mm, y + 4 * mm}, {room.x + 3.5 * mm, y + 6.5 * mm}, {room.x + 7.5 * mm, y + 0.5 * mm}}, false,
+        {1.6});
   y += tick_size + 1.5 * mm;
-  if (step.minutes) y += canvas.text({room.x, y}, number_column - 1 * mm, given.line("sheet-work-minutes", {{"count", std::to_string(std::lround(step.minutes->in(units::minute)))}}) + basis_mark(given.words, Basis::kit), {8.2});
+  if (step.minutes)
+    y += canvas.text(
+        {room.x, y}, number_column - 1 * mm,
+        given.line("sheet-work-minutes", {{"count", std::to_string(std::lround(step.minutes->in(units::minute)))}}) +
+            basis_mark(given.words, Basis::kit),
+        {8.2});
   if (step.people > 1)
-    y += canvas.text({room.x, y}, number_column - 1 * mm, given.line("sheet-work-people", {{"count", std::to_string(step.people)}}), {7.5, true});
+    y += canvas.text({room.x, y}, number_column - 1 * mm,
+                     given.line("sheet-work-people", {{"count", std::to_string(step.people)}}), {7.5, true});
   return y - room.y;
 }
 
@@ -100,10 +112,13 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Ste
   y += draw_cautions(canvas, given, {room.x, y + 0.5 * mm, room.w, 0}, step.cautions);
   for (const Message& fault : step.faults) {
     draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::stop);
-    y += canvas.text({room.x + 6.5 * mm, y}, room.w - 6.5 * mm, bold(given.line("sheet-outcome-stop")) + "  " + escape(given.words.say(fault)), {8.5}) + 1 * mm;
+    y += canvas.text({room.x + 6.5 * mm, y}, room.w - 6.5 * mm,
+                     bold(given.line("sheet-outcome-stop")) + "  " + escape(given.words.say(fault)), {8.5}) +
+         1 * mm;
   }
   if (!step.evidence.empty()) {
-    y += canvas.text({room.x, y}, room.w, small(bold(given.line("sheet-work-evidence"))) + "  " + escape(step.evidence), {8.2});
+    y += canvas.text({room.x, y}, room.w, small(bold(given.line("sheet-work-evidence"))) + "  " + escape(step.evidence),
+                     {8.2});
     y += draw_write_line(canvas, {room.x, y}, room.w, given.words("sheet-write-found")) + 0.5 * mm;
   }
   if (step.hold) y += draw_hold(canvas, given, {room.x, y, room.w, 0});
@@ -129,10 +144,13 @@ double draw_release(Canvas& canvas, const Given& given, const Box& room) {
   const double x = room.x + number_column + 2 * mm, w = room.w - number_column - 2 * mm;
   double y = room.y + 2.5 * mm;
   y += canvas.text({x, y}, w, given.line("sheet-work-release"), {11.5, true}) + 0.5 * mm;
-  y += canvas.text({x, y}, w, given.line(refused.empty() ? "sheet-work-release-none" : "sheet-work-release-refused"), {8.5}) + 1 * mm;
+  y += canvas.text({x, y}, w, given.line(refused.empty() ? "sheet-work-release-none" : "sheet-work-release-refused"),
+                   {8.5}) +
+       1 * mm;
   for (const Message& message : refused) {
     draw_tick_box(canvas, {x, y}, 4 * mm);
-    y += std::max(canvas.text({x + 6.5 * mm, y}, w - 6.5 * mm, escape(given.words.say(message)), {8.5}), 4 * mm) + 1.4 * mm;
+    y += std::max(canvas.text({x + 6.5 * mm, y}, w - 6.5 * mm, escape(given.words.say(message)), {8.5}), 4 * mm) +
+         1.4 * mm;
   }
   const double part = w / 3;
   const double h = draw_write_line(canvas, {x, y + 2 * mm}, part * 0.9, given.words("sheet-write-technician"));

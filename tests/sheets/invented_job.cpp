@@ -8,14 +8,16 @@ namespace {
 using namespace units;
 
 template <class Q>
-Valued<Q> measured(Q q, std::optional<Q> u = std::nullopt) { return {q, u, Basis::measured, {}}; }
+Valued<Q> measured(Q q, std::optional<Q> u = std::nullopt) {
+  return {q, u, Basis::measured, {}};
+}
 Text text(std::string s) { return {std::move(s), {}}; }
 PointValue point(double x, double y, double z) { return {{x * mm, y * mm, z * mm}, {}, Basis::measured, {}}; }
 
 const std::vector<std::string> corners = {"left front", "right front", "left rear", "right rear"};
 
-FastenerLine fastener(std::string id, std::string at, std::vector<std::string> instances, std::string thread, Torque torque,
-                      Length across, double proof) {
+FastenerLine fastener(std::string id, std::string at, std::vector<std::string> instances, std::string thread,
+                      Torque torque, Length across, double proof) {
   FastenerLine f;
   f.id = id, f.kit = "Landing kit", f.at = at, f.instances = instances, f.thread = thread, f.strength = "8.8";
   f.stack = "bolt " + thread + " 8.8 zinc, washer, arm 10 mm, knuckle thread 18 mm steel";
@@ -36,12 +38,16 @@ std::vector<FastenerLine> fasteners() {
     for (int i = 1; i <= 4; ++i) studs.push_back(corner + " " + std::to_string(i));
   std::vector<FastenerLine> list = {
       fastener("F1", "cradle to frame rail", corners, "M12x80", 60 * Nm, 18 * mm, 0.51),
-      fastener("F2", "lower arm pivot", {"left front", "left rear", "right front", "right rear"}, "M12x90", 60 * Nm, 18 * mm, 0.51),
-      fastener("F3", "steering arm to knuckle", {"left front", "left rear", "right front", "right rear"}, "M10x40", 50 * Nm, 16 * mm, 0.74),
+      fastener("F2", "lower arm pivot", {"left front", "left rear", "right front", "right rear"}, "M12x90", 60 * Nm,
+               18 * mm, 0.51),
+      fastener("F3", "steering arm to knuckle", {"left front", "left rear", "right front", "right rear"}, "M10x40",
+               50 * Nm, 16 * mm, 0.74),
       fastener("F4", "tie rod end, castle nut", {"left", "right"}, "M10", 35 * Nm, 16 * mm, 0.52),
-      fastener("F6", "sleeve jam nut", {"left inner", "left outer", "right inner", "right outer"}, "M14x1.5", 50 * Nm, 21 * mm, 0.31),
+      fastener("F6", "sleeve jam nut", {"left inner", "left outer", "right inner", "right outer"}, "M14x1.5", 50 * Nm,
+               21 * mm, 0.31),
       fastener("F8", "wheel nut, 60 degree cone", studs, "M12x1.5", 85 * Nm, 18 * mm, 0.77),
-      fastener("R1", "spring seat to axle", {"left 1", "left 2", "right 1", "right 2"}, "M10x60", 45 * Nm, 16 * mm, 0.74),
+      fastener("R1", "spring seat to axle", {"left 1", "left 2", "right 1", "right 2"}, "M10x60", 45 * Nm, 16 * mm,
+               0.74),
       fastener("R2", "track bar to frame", {""}, "M12x70", 60 * Nm, 18 * mm, 0.51),
       fastener("E1", "battery main terminal", {"plus", "minus"}, "M8", 10 * Nm, 13 * mm, 0.3)};
   list[1].only_on = "wheels";
@@ -79,7 +85,7 @@ std::vector<StepLine> steps_of(const std::vector<FastenerLine>& fasteners, int c
     s.id = "step-" + std::to_string(i + 1);
     s.act = acts[i % acts.size()];
     s.kit = "Landing kit";
-        s.side = i % 4 == 3 ? "left" : "";
+    s.side = i % 4 == 3 ? "left" : "";
     s.minutes = (5.0 + 5 * (i % 4)) * minute;
     s.people = i % 5 == 4 ? 2 : 1;
     s.tools = {"torque wrench 10 to 60", "spanner 16"};
@@ -95,8 +101,14 @@ std::vector<StepLine> steps_of(const std::vector<FastenerLine>& fasteners, int c
     s.load = load_after(i, count);
     for (std::size_t j = 0; j < fasteners.size() && static_cast<int>(j) <= i; ++j)
       for (const std::string& instance : fasteners[j].instances)
-        s.loose_after.push_back({fasteners[j].id, instance, (i + j) % 3 == 0 ? "finger-tight" : (i + j) % 3 == 1 ? "part-tight" : "slack",
-                                 fasteners[j].at, j % 3 == 0 ? "on stands" : j % 3 == 1 ? "on wheels" : "rolled"});
+        s.loose_after.push_back({fasteners[j].id, instance,
+                                 (i + j) % 3 == 0   ? "finger-tight"
+                                 : (i + j) % 3 == 1 ? "part-tight"
+                                                    : "slack",
+                                 fasteners[j].at,
+                                 j % 3 == 0   ? "on stands"
+                                 : j % 3 == 1 ? "on wheels"
+                                              : "rolled"});
     steps.push_back(s);
   }
   if (count > 0) steps.back().loose_after.clear();
@@ -107,16 +119,22 @@ std::vector<StepLine> steps_of(const std::vector<FastenerLine>& fasteners, int c
 AlignResult alignment() {
   AlignResult a;
   a.verdict = "adjust";
-  a.state = {{1.4 * degree.si(), 0.15 * degree.si()}, {-0.6 * degree.si(), 0.15 * degree.si()}, {-0.019, 0.0008}, {0.0022, 0.0006}, {6 * degree.si(), degree.si()}};
+  a.state = {{1.4 * degree.si(), 0.15 * degree.si()},
+             {-0.6 * degree.si(), 0.15 * degree.si()},
+             {-0.019, 0.0008},
+             {0.0022, 0.0006},
+             {6 * degree.si(), degree.si()}};
   a.toe_diameter = 508 * mm;
   a.probability = 0.004;
   a.probability_after = 0.87;
   const auto turn = [](const char* side, const char* adjuster, double flats) {
     AlignTurn t;
-    t.side = side, t.adjuster = adjuster, t.flats = flats, t.turns = flats / 6, t.direction = flats > 0 ? "longer" : "shorter";
+    t.side = side, t.adjuster = adjuster, t.flats = flats, t.turns = flats / 6,
+    t.direction = flats > 0 ? "longer" : "shorter";
     return t;
   };
-  a.turns = {turn("left", "upper_arm", -4.0), turn("right", "upper_arm", 2.5), turn("left", "tie_rod", -9.25), turn("right", "tie_rod", -8.0)};
+  a.turns = {turn("left", "upper_arm", -4.0), turn("right", "upper_arm", 2.5), turn("left", "tie_rod", -9.25),
+             turn("right", "tie_rod", -8.0)};
   a.turns[0].square_gap_after = 1.2 * mm, a.turns[0].over = 280 * mm;
   a.turns[1].square_gap_after = -3.5 * mm, a.turns[1].over = 280 * mm;
   a.turns[2].toe_after = -8 * mm;
@@ -150,7 +168,8 @@ Job invented_job() {
   axle.tyre = Tyre{text("20x10-10"), {}, {}, {}, {}, measured(254 * mm), measured(150 * kPa)};
   job.cart.front = axle;
   job.cart.rear = axle;
-  job.site = Site{text("harbour"), Valued<double>{0.18, {}, Basis::measured, {}}, measured(5.0 * metre), measured(1880 * mm), measured(20 * km_per_h)};
+  job.site = Site{text("harbour"), Valued<double>{0.18, {}, Basis::measured, {}}, measured(5.0 * metre),
+                  measured(1880 * mm), measured(20 * km_per_h)};
   job.events = {TorqueEntry{text("F1 left front"), measured(60 * Nm), text("B"), text("M. K."), {}, {}}};
   return job;
 }
@@ -158,9 +177,12 @@ Job invented_job() {
 Assessment invented_assessment(int steps, bool with_alignment) {
   Assessment a;
   a.verdict = Verdict::go_with_conditions;
-  a.sentences = {{"invented-sentence-the-cart-may-go-up-if-its-speed-is-held", {}}, {"invented-sentence-the-door-leaves-ten-millimetres", {}}};
+  a.sentences = {{"invented-sentence-the-cart-may-go-up-if-its-speed-is-held", {}},
+                 {"invented-sentence-the-door-leaves-ten-millimetres", {}}};
   a.before = {1900 * mm, 1760 * mm, 112 * mm, 217 * mm, 217 * mm, 460 * mm, 475 * mm, 20 * km_per_h, "golf-car"};
-  a.after = {1900 * mm, 1830 * mm, 182 * mm, 247 * mm, 247 * mm, 478 * mm, 490 * mm, 22.8 * km_per_h, "personal-transport-vehicle"};
+  a.after = {1900 * mm, 1830 * mm,       182 * mm,
+             247 * mm,  247 * mm,        478 * mm,
+             490 * mm,  22.8 * km_per_h, "personal-transport-vehicle"};
   const auto load = [](const char* name, double kilograms) {
     LoadCaseResult c;
     c.name = name;
@@ -173,19 +195,24 @@ Assessment invented_assessment(int steps, bool with_alignment) {
   a.load_cases = {load("driver", 568), load("four people", 820), load("two behind and luggage", 742)};
   const auto finding = [](Outcome outcome, const char* code, Number value, Number limit) {
     Finding f;
-    f.outcome = outcome, f.message = {code, {}}, f.value = value, f.limit = limit, f.source = "common practice, no source";
+    f.outcome = outcome, f.message = {code, {}}, f.value = value, f.limit = limit,
+    f.source = "common practice, no source";
     f.load_case = "four people";
     f.margin = Number{value.kind, limit.si - value.si, {}};
     return f;
   };
   a.findings = {finding(Outcome::stop, "invented-stop-rear-tyre-below-axle-load", number(310 * kg), number(300 * kg)),
-                finding(Outcome::condition, "invented-condition-hold-the-speed", number(22.8 * km_per_h, 0.4 * km_per_h), number(20 * km_per_h)),
+                finding(Outcome::condition, "invented-condition-hold-the-speed",
+                        number(22.8 * km_per_h, 0.4 * km_per_h), number(20 * km_per_h)),
                 finding(Outcome::note, "invented-note-door-is-near", number(1830 * mm, 3 * mm), number(1880 * mm))};
   a.findings[0].cure = Message{"invented-cure-take-the-next-load-index", {}};
   for (const double side : {1.0, -1.0}) {
     const std::string s = side > 0 ? "left." : "right.";
-    const auto put = [&](const char* name, double x, double y, double z) { a.front_after.points[s + name] = {x * mm, side * y * mm, z * mm}; };
-    put("lower_arm.front_bush", 107, 78, 269), put("lower_arm.rear_bush", -96, 81, 265), put("lower_arm.ball_joint", 5, 361, 219);
+    const auto put = [&](const char* name, double x, double y, double z) {
+      a.front_after.points[s + name] = {x * mm, side * y * mm, z * mm};
+    };
+    put("lower_arm.front_bush", 107, 78, 269), put("lower_arm.rear_bush", -96, 81, 265),
+        put("lower_arm.ball_joint", 5, 361, 219);
     put("tie_rod.rack_end", 120, 85, 323), put("tie_rod.knuckle_end", 105, 362, 275);
     a.rear_after.points[s + "trailing.chassis"] = {-1300 * mm, side * 300 * mm, 300 * mm};
     a.rear_after.points[s + "trailing.axle"] = {-1880 * mm, side * 320 * mm, 250 * mm};
