@@ -61,6 +61,9 @@ std::string place_for_people(const std::string& at, std::size_t count) {
 Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, const fs::Question& q, const std::string& at) {
   Finding found;
   found.outcome = outcome_of(flag);
+  // A jam nut only keeps what another thread holds: its own strength decides nothing.
+  const bool lone_jam_nut = !q.joint.bolt && fs::jam_nut(q.joint) && fs::clamping_nut(q.joint) == fs::jam_nut(q.joint);
+  if (lone_jam_nut && (flag == fs::Flag::class_missing || flag == fs::Flag::torque_too_low)) found.outcome = Outcome::note;
   found.subject = f.id.value;
   found.message = flag_message(flag, f.id.value, q, j, at);
   found.source = j.proof_load ? std::string(j.proof_load->source) : std::string(j.k.source);

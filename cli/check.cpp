@@ -82,11 +82,22 @@ void print_verdict(const Terminal& t, const Job& job, const Assessment& a, const
                                              {"note", count(Outcome::note)}, {"met", count(Outcome::met)}}));
 }
 
+// Notes of one kind stand on one line, with all that they are about.
 void print_findings(const Terminal& t, const Assessment& a, const PrintStyle& style) {
   fmt::print("\n{}\n", t.strong(say("check-findings")));
+  std::vector<std::string> told;
   for (const Finding& f : a.findings) {
     if (f.outcome == Outcome::met) continue;
-    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(worded(f, style) + "  [" + f.message.code + "]", 16, 16));
+    std::string also;
+    if (f.outcome == Outcome::note && !f.value) {
+      if (std::find(told.begin(), told.end(), f.message.code) != told.end() && f.message.code != "not-computed") continue;
+      told.push_back(f.message.code);
+      for (const Finding& other : a.findings)
+        if (&other != &f && f.message.code != "not-computed" && other.outcome == Outcome::note && other.message.code == f.message.code)
+          also += (also.empty() ? "" : ", ") + other.subject;
+    }
+    const std::string text = worded(f, style) + (also.empty() ? "" : "; " + say("check-also", {{"others", also}}));
+    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(text + "  [" + f.message.code + "]", 16, 16));
     if (f.cure) fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 16, 16));
   }
 }
