@@ -57,32 +57,43 @@ Json document(const Job& job, const Assessment& a) {
   return j;
 }
 
+// Places as a person says them: all of a fastener's places in one word.
+std::string places(const Assessment& a, const std::string& id, const std::vector<std::string>& instances) {
+  for (const FastenerLine& f : a.fasteners)
+    if (f.id == id && instances.size() > 2 && f.instances.size() == instances.size()) return say("plan-all-places", {{"count", std::to_string(instances.size())}});
+  return joined(instances);
+}
+
 // Loose fasteners as a person counts them: one line for each fastener and state.
-std::string loose_text(const std::vector<LooseItem>& items) {
-  std::vector<std::pair<std::string, std::vector<std::string>>> groups;
+std::string loose_text(const Assessment& a, const std::vector<LooseItem>& items) {
+  struct Group {
+    std::string text, id;
+    std::vector<std::string> instances;
+  };
+  std::vector<Group> groups;
   for (const LooseItem& l : items) {
     const std::string key = say("plan-loose-item", {{"id", l.id}, {"state", l.state}, {"bear", l.may_bear}});
-    if (groups.empty() || groups.back().first != key) groups.push_back({key, {}});
-    groups.back().second.push_back(l.instance);
+    if (groups.empty() || groups.back().text != key) groups.push_back({key, l.id, {}});
+    groups.back().instances.push_back(l.instance);
   }
   std::string text;
-  for (const auto& [key, places] : groups) {
-    const std::string where = joined(places);
-    text += (text.empty() ? "" : "; ") + key + (where.empty() ? "" : " (" + where + ")");
+  for (const Group& g : groups) {
+    const std::string where = places(a, g.id, g.instances);
+    text += (text.empty() ? "" : "; ") + g.text + (where.empty() ? "" : " (" + where + ")");
   }
   return text;
 }
 
-void print_move(const Terminal& t, const char* code, const FastenerMove& m, const PrintStyle& style) {
+void print_move(const Terminal& t, const Assessment& a, const char* code, const FastenerMove& m, const PrintStyle& style) {
   std::string text = m.id;
-  const std::string where = joined(m.instances);
+  const std::string where = places(a, m.id, m.instances);
   if (!where.empty()) text += " (" + where + ")";
   text += ": " + m.state;
   if (m.torque) text += ", " + print(*m.torque, style);
   fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
 }
 
-void print_step(const Terminal& t, const StepLine& s, const PrintStyle& style) {
+void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const PrintStyle& style) {
   const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
   fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)), s.done ? "  [" + say("plan-done") + "]" : "");
   const auto line = [&](const char* code, const std::string& text) {
@@ -90,14 +101,14 @@ void print_step(const Terminal& t, const StepLine& s, const PrintStyle& style) {
   };
   line("plan-needs", joined(s.needs));
   line("plan-tools", joined(s.tools));
-  for (const FastenerMove& m : s.slacken) print_move(t, "plan-slacken", m, style);
+  for (const FastenerMove& m : s.slacken) print_move(t, a, "plan-slacken", m, style);
   line("plan-removes", joined(s.removes));
   line("plan-fits", joined(s.fits));
-  for (const FastenerMove& m : s.tighten) print_move(t, "plan-tighten", m, style);
+  for (const FastenerMove& m : s.tighten) print_move(t, a, "plan-tighten", m, style);
   line("plan-proof", s.evidence);
   line("plan-voids", joined(s.undoes));
   line("plan-load", s.load);
-  line("plan-loose", loose_text(s.loose_after));
+  line("plan-loose", loose_text(a, s.loose_after));
   std::string cautions;
   for (const std::string& c : s.cautions) {
     const std::string code = "sheet-caution-" + c;
@@ -134,7 +145,7 @@ int plan(const Asked& asked) {
   std::string stage;
   for (const StepLine& s : a.steps) {
     if (s.stage != stage) fmt::print("\n── {} ──\n", stage = s.stage);
-    print_step(t, s, style);
+    print_step(t, a, s, style);
   }
 
   // What the hands need before they begin: every fastener with torque, clamp and wrench.
