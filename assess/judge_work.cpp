@@ -115,6 +115,9 @@ std::string may_bear(std::optional<work::Load> not_before) {
   return plain(work::word(static_cast<work::Load>(static_cast<int>(*not_before) - 1)));
 }
 
+// What is final and only waits for its second look is not loose.
+bool is_loose(const work::LooseItem& item) { return work::below(item.state, work::FastenerState::final); }
+
 LooseItem loose(const work::Roster& roster, const work::LooseItem& item, const Told& t) {
   const work::FastenerEntry& e = roster.fasteners[item.fastener];
   LooseItem l{e.instance.group, place_of(e), plain(work::word(item.state)), {}, may_bear(item.not_before)};
@@ -166,7 +169,8 @@ StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
   }
   l.tighten = moves(walk.roster, step.tighten, walked.step.side, t);
   l.slacken = moves(walk.roster, step.slacken, walked.step.side, t);
-  for (const work::LooseItem& item : walked.loose) l.loose_after.push_back(loose(walk.roster, item, t));
+  for (const work::LooseItem& item : walked.loose)
+    if (is_loose(item)) l.loose_after.push_back(loose(walk.roster, item, t));
   for (const work::Fault& fault : walk.faults)
     if (fault.at == i) l.faults.push_back(fault_message(fault));
   return l;
@@ -216,7 +220,8 @@ std::vector<work::Event> entries(const Job& job, const work::Roster& roster, std
 void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
   const std::vector<work::Event> events = entries(c.job, roster, c.out.findings);
   const work::Ledger ledger = work::fold(roster, events);
-  for (const work::LooseItem& item : work::loose_list(roster, ledger.state)) c.out.loose_now.push_back(loose(roster, item, t));
+  for (const work::LooseItem& item : work::loose_list(roster, ledger.state))
+    if (is_loose(item)) c.out.loose_now.push_back(loose(roster, item, t));
   if (events.empty()) return;
   for (const work::Entry& e : ledger.entries)
     if (const auto* done = std::get_if<work::StepDone>(&e.event.what); done && e.fault == work::EntryFault::none)
