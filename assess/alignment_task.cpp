@@ -24,14 +24,16 @@ std::optional<Length> per_turn(const Adjuster& adjuster) {
 
 Length point_u(const Corner& corner) {
   Length u{};
-  for (const PointValue* p : {&corner.lower_arm->front_bush, &corner.lower_arm->rear_bush, &corner.lower_arm->ball_joint,
-                              &corner.upper_arm->front_bush, &corner.upper_arm->rear_bush, &corner.upper_arm->ball_joint,
-                              &corner.tie_rod->rack_end, &corner.tie_rod->knuckle_end})
+  for (const PointValue* p :
+       {&corner.lower_arm->front_bush, &corner.lower_arm->rear_bush, &corner.lower_arm->ball_joint,
+        &corner.upper_arm->front_bush, &corner.upper_arm->rear_bush, &corner.upper_arm->ball_joint,
+        &corner.tie_rod->rack_end, &corner.tie_rod->knuckle_end})
     u = std::max(u, p->u.value_or(assumed_point_u));
   return u;
 }
 
-void add_adjusters(JobAlignment& a, const Corner& corner, setup::Side side, const suspension::WishbonePoints<double>& points) {
+void add_adjusters(JobAlignment& a, const Corner& corner, setup::Side side,
+                   const suspension::WishbonePoints<double>& points) {
   const auto at = side == setup::Side::left ? suspension::Side::left : suspension::Side::right;
   const suspension::AdjusterRates rates = suspension::adjuster_rates(points, at);
   const suspension::AdjusterSpread spread = suspension::adjuster_spread(points, at, point_u(corner));
@@ -103,7 +105,8 @@ void read_steering_ratio(JobAlignment& a, const Cart& cart, const CartModel& mod
 
 std::optional<setup::SquareGap> gap(const std::optional<SquareGap>& given) {
   if (!given) return std::nullopt;
-  return setup::SquareGap{given->gap, given->at == SquareGap::At::top ? setup::GapAt::top : setup::GapAt::bottom, given->over};
+  return setup::SquareGap{given->gap, given->at == SquareGap::At::top ? setup::GapAt::top : setup::GapAt::bottom,
+                          given->over};
 }
 template <class Q>
 std::optional<Q> value(const std::optional<Valued<Q>>& given) {
@@ -119,11 +122,15 @@ setup::Reading reading(const Reading& given) {
   r.toe_front = value(given.toe_front);
   r.toe_rear = value(given.toe_rear);
   r.toe_diameter = value(given.toe_diameter);
-  if (given.left_string_front && given.left_string_rear) r.left_string = {given.left_string_front->value, given.left_string_rear->value};
-  if (given.right_string_front && given.right_string_rear) r.right_string = {given.right_string_front->value, given.right_string_rear->value};
+  if (given.left_string_front && given.left_string_rear)
+    r.left_string = {given.left_string_front->value, given.left_string_rear->value};
+  if (given.right_string_front && given.right_string_rear)
+    r.right_string = {given.right_string_front->value, given.right_string_rear->value};
   r.string_diameter = value(given.string_diameter);
   r.steering_wheel_angle = value(given.steering_wheel_angle);
-  if (given.floor_slope) r.floor_slope = setup::Estimate<Angle>{given.floor_slope->value, given.floor_slope->u.value_or(0.1 * units::degree)};
+  if (given.floor_slope)
+    r.floor_slope =
+        setup::Estimate<Angle>{given.floor_slope->value, given.floor_slope->u.value_or(0.1 * units::degree)};
   return r;
 }
 
@@ -156,7 +163,8 @@ std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, cons
   read_steering_ratio(a, cart, model);
   if (job.alignment && job.alignment->accept_at) a.task.accept_probability = job.alignment->accept_at->value;
   add_adjusters(a, *cart.front->left, setup::Side::left, axle.left);
-  add_adjusters(a, right_corner(*cart.front), setup::Side::right, axle.right ? *axle.right : suspension::mirrored(axle.left));
+  add_adjusters(a, right_corner(*cart.front), setup::Side::right,
+                axle.right ? *axle.right : suspension::mirrored(axle.left));
 
   // Toe is told at the diameter of the first reading, else at the tyre's.
   for (const Event& event : job.events) {

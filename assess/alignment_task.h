@@ -13,7 +13,7 @@ namespace trammel {
 struct JobAlignment {
   setup::AlignmentTask task;
   std::vector<setup::Event> events;
-  std::vector<Message> notes;   // what was assumed for want of better
+  std::vector<Message> notes;  // what was assumed for want of better
 };
 
 // Nothing where the front axle is no mechanism whose adjusters could be known.

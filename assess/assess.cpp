@@ -11,12 +11,18 @@ namespace {
 
 std::string code(OverlayFault fault) {
   switch (fault) {
-    case OverlayFault::no_such_path: return "change-no-such-path";
-    case OverlayFault::nothing_there: return "change-nothing-there";
-    case OverlayFault::wrong_type: return "change-wrong-type";
-    case OverlayFault::name_taken: return "change-name-taken";
-    case OverlayFault::needed: return "change-needed";
-    case OverlayFault::no_other_side: return "change-no-other-side";
+    case OverlayFault::no_such_path:
+      return "change-no-such-path";
+    case OverlayFault::nothing_there:
+      return "change-nothing-there";
+    case OverlayFault::wrong_type:
+      return "change-wrong-type";
+    case OverlayFault::name_taken:
+      return "change-name-taken";
+    case OverlayFault::needed:
+      return "change-needed";
+    case OverlayFault::no_other_side:
+      return "change-no-other-side";
   }
   return "change-no-such-path";
 }
@@ -42,10 +48,14 @@ Cart fitted(const Job& job, std::vector<Finding>& findings) {
 
 int weight(Outcome o) {
   switch (o) {
-    case Outcome::stop: return 0;
-    case Outcome::condition: return 1;
-    case Outcome::note: return 2;
-    case Outcome::met: return 3;
+    case Outcome::stop:
+      return 0;
+    case Outcome::condition:
+      return 1;
+    case Outcome::note:
+      return 2;
+    case Outcome::met:
+      return 3;
   }
   return 3;
 }
@@ -62,8 +72,9 @@ Verdict verdict(const std::vector<Finding>& findings) {
 // What a mechanic would say first, among findings of one outcome: what steers, what touches, what tips, what is
 // overloaded; the rest in their own order.
 std::size_t rank(const std::string& code) {
-  static const char* first[] = {"bump-steer", "travel-out-of-reach", "tyre-gap", "bend-speed", "tip-back", "side-slope", "steer-light",
-                                "tyre-load", "axle-load", "gross-mass", "site-speed", "speed-class", "doorway", "stability-factor"};
+  static const char* first[] = {"bump-steer", "travel-out-of-reach", "tyre-gap",  "bend-speed",      "tip-back",
+                                "side-slope", "steer-light",         "tyre-load", "axle-load",       "gross-mass",
+                                "site-speed", "speed-class",         "doorway",   "stability-factor"};
   return static_cast<std::size_t>(std::find(std::begin(first), std::end(first), code) - std::begin(first));
 }
 

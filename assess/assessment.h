@@ -12,12 +12,12 @@ namespace trammel {
 
 // One load on the cart, before and after the kits.
 struct LoadedCart {
-  Mass total{}, front{}, rear{};               // total and axle loads
+  Mass total{}, front{}, rear{};  // total and axle loads
   Vector3<Length> cg;
   std::optional<Length> cg_height_u;
-  std::optional<double> stability_factor;      // half track over cg height
+  std::optional<double> stability_factor;  // half track over cg height
   std::optional<Angle> tilt_rigid, tilt_rolled, tip_back;
-  std::optional<Speed> bend_speed;             // at the site's tightest bend
+  std::optional<Speed> bend_speed;  // at the site's tightest bend
 };
 struct LoadCaseResult {
   std::string name;
@@ -28,7 +28,7 @@ struct CartSummary {
   Length wheelbase{};
   std::optional<Length> height, clearance, front_radius, rear_radius, front_half_track, rear_half_track;
   std::optional<Speed> top_speed;
-  std::string speed_class;                     // code of the class by attainable speed
+  std::string speed_class;  // code of the class by attainable speed
 };
 
 // One curve of wheel geometry over travel, for drawing; each point is (rise, value).
@@ -39,15 +39,15 @@ struct TravelPoint {
 };
 struct AxleTravel {
   bool computed = false;
-  Message why_not;                             // where it is not computed
-  std::vector<TravelPoint> left, right;        // over travel, rack in the middle
-  std::optional<AnglePerLength> bump_steer;    // greatest |d toe / d rise| over the travel that is used
+  Message why_not;                                // where it is not computed
+  std::vector<TravelPoint> left, right;           // over travel, rack in the middle
+  std::optional<AnglePerLength> bump_steer;       // greatest |d toe / d rise| over the travel that is used
   std::map<std::string, Vector3<Length>> points;  // hardpoints at rest, "left.lower_arm.ball_joint" …, for drawing
 };
 
 // Least gap between tyre and one body point over steer and bump.
 struct GapResult {
-  std::string point, side, pose;               // pose: "full left lock, 40 mm up"
+  std::string point, side, pose;  // pose: "full left lock, 40 mm up"
   std::optional<Length> before, after;
   Vector3<Length> at;
 };
@@ -58,13 +58,13 @@ struct Flagged {
 };
 struct FastenerLine {
   std::string id, kit, at;
-  std::vector<std::string> instances;          // "left front", … ; one empty name where there is only one
+  std::vector<std::string> instances;  // "left front", … ; one empty name where there is only one
   std::string thread, strength, stack;
   std::optional<Number> torque_asked, torque_computed;
   std::vector<Number> passes;
   std::string surface;
-  std::array<double, 3> nut_factor{};          // low, nominal, high
-  std::optional<std::array<Force, 3>> preload; // low, nominal, high
+  std::array<double, 3> nut_factor{};             // low, nominal, high
+  std::optional<std::array<Force, 3>> preload;    // low, nominal, high
   std::optional<std::array<double, 3>> of_proof;  // fraction of proof load, low, nominal, high
   std::optional<Number> wrench_head, wrench_nut;
   std::string reuse, only_on, retorque, note;
@@ -81,7 +81,7 @@ struct FastenerMove {
 
 struct LooseItem {
   std::string id, instance, state, at;
-  std::string may_bear;                        // greatest load it may see as it is: "on stands", …
+  std::string may_bear;  // greatest load it may see as it is: "on stands", …
 };
 
 struct StepLine {
@@ -97,30 +97,30 @@ struct StepLine {
 };
 
 struct AlignValue {
-  double value = 0.0;                          // SI
+  double value = 0.0;  // SI
   double u = 0.0;
 };
 struct AlignState {
-  AlignValue left_camber, right_camber;        // rad
-  AlignValue total_toe, toe_difference;        // m at the toe diameter
-  AlignValue steering_wheel_angle;             // rad
+  AlignValue left_camber, right_camber;  // rad
+  AlignValue total_toe, toe_difference;  // m at the toe diameter
+  AlignValue steering_wheel_angle;       // rad
 };
 struct AlignTurn {
-  std::string side, adjuster;                  // "left", "upper_arm"
-  double turns = 0.0;                          // positive is longer
+  std::string side, adjuster;  // "left", "upper_arm"
+  double turns = 0.0;          // positive is longer
   double flats = 0.0;
-  std::string direction;                       // code: "longer" or "shorter"
-  std::optional<Length> square_gap_after;      // what the square should read on this wheel, positive at the top
-  std::optional<Length> over;                  // the square's base
-  std::optional<Length> toe_after;             // total toe that the tape should read
+  std::string direction;                   // code: "longer" or "shorter"
+  std::optional<Length> square_gap_after;  // what the square should read on this wheel, positive at the top
+  std::optional<Length> over;              // the square's base
+  std::optional<Length> toe_after;         // total toe that the tape should read
 };
-struct AlignPass {                             // what each pass read and what was then turned
+struct AlignPass {  // what each pass read and what was then turned
   AlignState state;
   double probability = 0.0;
   std::vector<AlignTurn> turned;
 };
 struct AlignResult {
-  std::string verdict;                         // "adjust", "accept", "measure", "diagnose"
+  std::string verdict;  // "adjust", "accept", "measure", "diagnose"
   AlignState state;
   Length toe_diameter{};
   double probability = 0.0;
@@ -128,7 +128,7 @@ struct AlignResult {
   AlignState expected;
   double probability_after = 0.0;
   int more_readings = 0;
-  std::vector<Message> notes;                  // diagnosis, doubted readings, defaults in use
+  std::vector<Message> notes;  // diagnosis, doubted readings, defaults in use
   std::vector<AlignPass> passes;
   BandValue<Angle> camber_wanted;
   BandValue<Length> total_toe_wanted, toe_difference_wanted;
@@ -136,16 +136,16 @@ struct AlignResult {
 
 struct Assessment {
   Verdict verdict = Verdict::go;
-  std::vector<Finding> findings;               // fixed order: stop, condition, note, met; each by room
-  std::vector<Message> sentences;              // the verdict in at most three, as a mechanic would say it
+  std::vector<Finding> findings;   // fixed order: stop, condition, note, met; each by room
+  std::vector<Message> sentences;  // the verdict in at most three, as a mechanic would say it
   CartSummary before, after;
   std::vector<LoadCaseResult> load_cases;
   AxleTravel front_before, front_after, rear_before, rear_after;
   std::vector<GapResult> gaps;
   std::vector<FastenerLine> fasteners;
   std::vector<StepLine> steps;
-  std::vector<LooseItem> loose_now;            // by the signed steps of the job
-  std::vector<Message> release_refused;        // empty: nothing is below final
+  std::vector<LooseItem> loose_now;      // by the signed steps of the job
+  std::vector<Message> release_refused;  // empty: nothing is below final
   std::optional<AlignResult> align;
 };
 

@@ -7,10 +7,14 @@ namespace {
 
 int sureness(Basis b) {
   switch (b) {
-    case Basis::measured: return 0;
-    case Basis::kit: return 1;
-    case Basis::computed: return 2;
-    case Basis::assumed: return 3;
+    case Basis::measured:
+      return 0;
+    case Basis::kit:
+      return 1;
+    case Basis::computed:
+      return 2;
+    case Basis::assumed:
+      return 3;
   }
   return 3;
 }
@@ -35,14 +39,18 @@ Finding held_against(LimitCheck check) {
   Finding f;
   f.sense = check.sense;
   Number margin{check.value.kind, 0.0, std::nullopt};
-  margin.si = check.sense == Finding::Sense::at_most ? check.limit.si - check.value.si : check.value.si - check.limit.si;
+  margin.si =
+      check.sense == Finding::Sense::at_most ? check.limit.si - check.value.si : check.value.si - check.limit.si;
   const double u = std::hypot(check.value.u.value_or(0.0), check.limit.u.value_or(0.0));
   if (u > 0.0) margin.u = u;
 
   // Broken, not to be told apart from broken, or met.
-  if (margin.si < 0.0) f.outcome = check.when_broken;
-  else if (margin.si < 2.0 * u) f.outcome = check.when_broken == Outcome::note ? Outcome::note : Outcome::condition;
-  else f.outcome = Outcome::met;
+  if (margin.si < 0.0)
+    f.outcome = check.when_broken;
+  else if (margin.si < 2.0 * u)
+    f.outcome = check.when_broken == Outcome::note ? Outcome::note : Outcome::condition;
+  else
+    f.outcome = Outcome::met;
 
   f.subject = check.subject;
   f.load_case = check.load_case;

@@ -26,7 +26,8 @@ Outcome outcome_of(fs::Flag flag) {
     case engagement_short:
     case bolt_bottoms:
     case class_not_for_thread:
-    case wrench_fits_no_head: return Outcome::stop;
+    case wrench_fits_no_head:
+      return Outcome::stop;
     case torque_missing:
     case class_missing:
     case torque_too_low:
@@ -36,7 +37,8 @@ Outcome outcome_of(fs::Flag flag) {
     case nut_weaker_than_bolt:
     case tapped_material_missing:
     case closing_part_missing:
-    case running_torque_unknown: return Outcome::condition;
+    case running_torque_unknown:
+      return Outcome::condition;
     case high_end_above_proof:
     case surface_assumed:
     case running_torque_assumed:
@@ -45,16 +47,23 @@ Outcome outcome_of(fs::Flag flag) {
     case bolt_too_long:
     case soft_member:
     case tapped_strength_assumed:
-    case strength_single_source: return Outcome::note;
+    case strength_single_source:
+      return Outcome::note;
   }
   return Outcome::note;
 }
 
-Message flag_message(fs::Flag flag, const std::string& subject, const fs::Question& q, const fs::Judgement& j, const std::string& at) {
+Message flag_message(fs::Flag flag, const std::string& subject, const fs::Question& q, const fs::Judgement& j,
+                     const std::string& at) {
   std::string strength = q.joint.bolt ? q.joint.bolt->bolt_class : "";
   if (strength.empty())
-    if (const fs::Nut* nut = fs::clamping_nut(q.joint); nut && !nut->nut_class.empty()) strength = "nut " + nut->nut_class;
-  Message m{code(flag), {{"subject", subject}, {"at", at.empty() ? fs::name(q.joint.thread) : at}, {"thread", fs::name(q.joint.thread)}, {"class", strength}}};
+    if (const fs::Nut* nut = fs::clamping_nut(q.joint); nut && !nut->nut_class.empty())
+      strength = "nut " + nut->nut_class;
+  Message m{code(flag),
+            {{"subject", subject},
+             {"at", at.empty() ? fs::name(q.joint.thread) : at},
+             {"thread", fs::name(q.joint.thread)},
+             {"class", strength}}};
   auto& args = m.arguments;
   if (q.ask.torque) args.emplace_back("torque", number(*q.ask.torque));
   if (j.proof) {

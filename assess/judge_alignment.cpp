@@ -10,38 +10,55 @@ AlignValue value(const setup::Estimate<Q>& e) {
   return {e.value.si(), e.u.si()};
 }
 AlignState state(const setup::AlignmentState& s) {
-  return {value(s.left_camber), value(s.right_camber), value(s.total_toe), value(s.toe_difference), value(s.steering_wheel_angle)};
+  return {value(s.left_camber), value(s.right_camber), value(s.total_toe), value(s.toe_difference),
+          value(s.steering_wheel_angle)};
 }
 const char* word(setup::Side side) { return side == setup::Side::left ? "left" : "right"; }
 const char* word(setup::Verdict v) {
   switch (v) {
-    case setup::Verdict::accept: return "accept";
-    case setup::Verdict::adjust: return "adjust";
-    case setup::Verdict::measure: return "measure";
-    case setup::Verdict::diagnose: return "diagnose";
+    case setup::Verdict::accept:
+      return "accept";
+    case setup::Verdict::adjust:
+      return "adjust";
+    case setup::Verdict::measure:
+      return "measure";
+    case setup::Verdict::diagnose:
+      return "diagnose";
   }
   return "measure";
 }
 const char* word(setup::Reason r) {
   using enum setup::Reason;
   switch (r) {
-    case in_tolerance: return "align-in-tolerance";
-    case turning_helps: return "align-turn";
-    case reading_helps: return "align-read-again";
-    case reading_in_doubt: return "align-reading-in-doubt";
-    case never_read: return "align-never-read";
-    case cannot_be_decided_with_these_instruments: return "align-cannot-be-decided";
-    case no_adjuster: return "align-no-adjuster";
-    case adjuster_out_of_range: return "align-adjuster-out-of-range";
+    case in_tolerance:
+      return "align-in-tolerance";
+    case turning_helps:
+      return "align-turn";
+    case reading_helps:
+      return "align-read-again";
+    case reading_in_doubt:
+      return "align-reading-in-doubt";
+    case never_read:
+      return "align-never-read";
+    case cannot_be_decided_with_these_instruments:
+      return "align-cannot-be-decided";
+    case no_adjuster:
+      return "align-no-adjuster";
+    case adjuster_out_of_range:
+      return "align-adjuster-out-of-range";
   }
   return "align-never-read";
 }
 const char* word(setup::Aspect a) {
   switch (a) {
-    case setup::Aspect::left_camber: return "left camber";
-    case setup::Aspect::right_camber: return "right camber";
-    case setup::Aspect::total_toe: return "total toe";
-    case setup::Aspect::toe_difference: return "toe difference";
+    case setup::Aspect::left_camber:
+      return "left camber";
+    case setup::Aspect::right_camber:
+      return "right camber";
+    case setup::Aspect::total_toe:
+      return "total toe";
+    case setup::Aspect::toe_difference:
+      return "toe difference";
   }
   return "";
 }
@@ -53,25 +70,38 @@ std::string joined(const std::vector<setup::Aspect>& aspects) {
 const char* word(setup::ReadingItem item) {
   using enum setup::ReadingItem;
   switch (item) {
-    case left_camber: return "left camber";
-    case right_camber: return "right camber";
-    case total_toe: return "total toe";
-    case left_string: return "left string";
-    case right_string: return "right string";
-    case steering_wheel_angle: return "steering wheel angle";
+    case left_camber:
+      return "left camber";
+    case right_camber:
+      return "right camber";
+    case total_toe:
+      return "total toe";
+    case left_string:
+      return "left string";
+    case right_string:
+      return "right string";
+    case steering_wheel_angle:
+      return "steering wheel angle";
   }
   return "";
 }
 const char* word(setup::Cause cause) {
   using enum setup::Cause;
   switch (cause) {
-    case bent_part: return "cause-bent-part";
-    case worn_joint: return "cause-worn-joint";
-    case sagged_spring: return "cause-sagged-spring";
-    case wrong_part: return "cause-wrong-part";
-    case swapped_arms: return "cause-swapped-arms";
-    case rack_not_centred: return "cause-rack-not-centred";
-    case adjuster_out_of_range: return "cause-adjuster-out-of-range";
+    case bent_part:
+      return "cause-bent-part";
+    case worn_joint:
+      return "cause-worn-joint";
+    case sagged_spring:
+      return "cause-sagged-spring";
+    case wrong_part:
+      return "cause-wrong-part";
+    case swapped_arms:
+      return "cause-swapped-arms";
+    case rack_not_centred:
+      return "cause-rack-not-centred";
+    case adjuster_out_of_range:
+      return "cause-adjuster-out-of-range";
   }
   return "cause-bent-part";
 }
@@ -90,8 +120,10 @@ AlignTurn turn(const setup::PrescribedTurn& t) {
 }
 
 Message flag(const setup::ReadingFlag& f) {
-  static const char* codes[] = {"reading-unlikely", "reading-wrong-sign", "reading-front-and-rear-swapped", "reading-tape-misread"};
-  Message m{codes[static_cast<int>(f.suspicion)], {{"item", std::string(word(f.item))}, {"event", std::to_string(f.event + 1)}}};
+  static const char* codes[] = {"reading-unlikely", "reading-wrong-sign", "reading-front-and-rear-swapped",
+                                "reading-tape-misread"};
+  Message m{codes[static_cast<int>(f.suspicion)],
+            {{"item", std::string(word(f.item))}, {"event", std::to_string(f.event + 1)}}};
   m.arguments.emplace_back("read", f.is_length ? number(f.read_length) : number(f.read_angle));
   m.arguments.emplace_back("expected", f.is_length ? number(f.expected_length) : number(f.expected_angle));
   return m;
@@ -158,7 +190,11 @@ void judge_alignment(Context& c) {
   r.notes.push_back(why);
   for (const auto& f : answer.flags) r.notes.push_back(flag(f));
   for (const auto& s : answer.suspects)
-    r.notes.push_back({word(s.cause), {{"share", share(s.share)}, {"where", std::string(s.where == setup::Where::both ? "both sides" : s.where == setup::Where::left ? "left" : "right")}}});
+    r.notes.push_back({word(s.cause),
+                       {{"share", share(s.share)},
+                        {"where", std::string(s.where == setup::Where::both   ? "both sides"
+                                              : s.where == setup::Where::left ? "left"
+                                                                              : "right")}}});
   for (const Message& m : given->notes) r.notes.push_back(m);
 
   // Before anything is read there is no finding about the wheels, only a job still to do.

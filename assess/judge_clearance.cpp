@@ -11,8 +11,8 @@ namespace {
 
 using suspension::Side;
 
-const double shoulder_share = 0.12;    // shoulder radius over section width, where the tyre is not drawn: assumed
-const double growth_share = 0.01;      // of the radius, by speed and wear: assumed
+const double shoulder_share = 0.12;  // shoulder radius over section width, where the tyre is not drawn: assumed
+const double growth_share = 0.01;    // of the radius, by speed and wear: assumed
 const Length assumed_gap = 15.0 * units::mm;
 const Length assumed_travel = 40.0 * units::mm;
 
@@ -65,7 +65,8 @@ struct Least {
   std::optional<Length> gap;
   Length rise{}, rack{};
 };
-std::vector<Least> front_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre, const std::vector<Feature>& list) {
+std::vector<Least> front_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
+                              const std::vector<Feature>& list) {
   std::vector<Least> least(list.size());
   for (const Side side : {Side::left, Side::right}) {
     std::vector<suspension::BodyFeature> of_side;
@@ -76,17 +77,19 @@ std::vector<Least> front_gaps(const AxleModel& model, const Axle& axle, const Ty
         index.push_back(i);
       }
     if (of_side.empty()) continue;
-    const auto& points = side == Side::left ? model.independent->left
+    const auto& points = side == Side::left         ? model.independent->left
                          : model.independent->right ? *model.independent->right
                                                     : suspension::mirrored(model.independent->left);
     const auto swept = suspension::sweep(points, side, shape(tyre, model), range(axle), of_side);
     for (std::size_t k = 0; k < index.size(); ++k)
-      if (swept.features[k].found) least[index[k]] = {swept.features[k].gap, swept.features[k].rise, swept.features[k].rack};
+      if (swept.features[k].found)
+        least[index[k]] = {swept.features[k].gap, swept.features[k].rise, swept.features[k].rack};
   }
   return least;
 }
 // A live axle: the wheel goes up and down with its axle, level and in roll.
-std::vector<Least> rear_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre, const std::vector<Feature>& list) {
+std::vector<Least> rear_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
+                             const std::vector<Feature>& list) {
   const suspension::SweepRange r = range(axle);
   constexpr int steps = 16;
   std::vector<Least> least(list.size());
@@ -121,8 +124,8 @@ const char* lock_word(Length rack, const Axle& axle) {
   return to_left ? "left-lock" : "right-lock";
 }
 
-void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::* axle,
-                std::optional<AxleModel> CartModel::* model, std::optional<AxleModel> CartModel::* other) {
+void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*axle,
+                std::optional<AxleModel> CartModel::*model, std::optional<AxleModel> CartModel::*other) {
   const auto& now = c.model_after.*model;
   if (!now) return;
   const double other_x = c.model_after.*other ? (c.model_after.*other)->left_hub.x : now->left_hub.x - 10.0;
@@ -155,7 +158,8 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     check.source = "closed-form gap of a cylinder with rounded shoulders; wanted gap: common practice, no source";
     check.inputs = tyre_now->inputs;
     check.inputs.push_back(input("body_point." + list[i].name + ".at", list[i].given->at));
-    check.inputs.push_back(c.after.wanted_gap ? input("wanted_gap", *c.after.wanted_gap) : assumed("wanted_gap", number(wanted)));
+    check.inputs.push_back(c.after.wanted_gap ? input("wanted_gap", *c.after.wanted_gap)
+                                              : assumed("wanted_gap", number(wanted)));
     Finding f = held_against(std::move(check));
     f.message.arguments.emplace_back("lock", std::string(row.pose));
     f.message.arguments.emplace_back("rise", number(after[i].rise));

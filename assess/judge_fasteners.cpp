@@ -16,8 +16,10 @@ std::string piece(const std::string& stack, std::size_t at, std::size_t length) 
 
 fs::Ask ask(const KitFastener& f, Context& c) {
   fs::Ask a;
-  if (f.torque) a.torque = f.torque->value;
-  else if (!f.passes.empty()) a.torque = f.passes.back().value;
+  if (f.torque)
+    a.torque = f.torque->value;
+  else if (!f.passes.empty())
+    a.torque = f.passes.back().value;
   if (f.surface) {
     a.surface = fs::read_surface(f.surface->value);
     if (!a.surface) {
@@ -41,7 +43,8 @@ void describe(FastenerLine& line, const fs::Joint& joint, const fs::Judgement& j
   line.thread = fs::name(joint.thread);
   if (joint.bolt) line.strength = joint.bolt->bolt_class;
   if (line.strength.empty())
-    if (const fs::Nut* nut = fs::clamping_nut(joint); nut && !nut->nut_class.empty()) line.strength = "nut " + nut->nut_class;
+    if (const fs::Nut* nut = fs::clamping_nut(joint); nut && !nut->nut_class.empty())
+      line.strength = "nut " + nut->nut_class;
   line.surface = fs::name(j.surface);
   line.nut_factor = {j.k.low, j.k.nominal, j.k.high};
   const auto& window = j.preload ? j.preload : j.suggested_preload;
@@ -58,12 +61,14 @@ std::string place_for_people(const std::string& at, std::size_t count) {
   return at.substr(0, comma) + ", " + std::to_string(count) + "×";
 }
 
-Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, const fs::Question& q, const std::string& at) {
+Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, const fs::Question& q,
+                const std::string& at) {
   Finding found;
   found.outcome = outcome_of(flag);
   // A jam nut only keeps what another thread holds: its own strength decides nothing.
   const bool lone_jam_nut = !q.joint.bolt && fs::jam_nut(q.joint) && fs::clamping_nut(q.joint) == fs::jam_nut(q.joint);
-  if (lone_jam_nut && (flag == fs::Flag::class_missing || flag == fs::Flag::torque_too_low)) found.outcome = Outcome::note;
+  if (lone_jam_nut && (flag == fs::Flag::class_missing || flag == fs::Flag::torque_too_low))
+    found.outcome = Outcome::note;
   found.subject = f.id.value;
   found.message = flag_message(flag, f.id.value, q, j, at);
   found.source = j.proof_load ? std::string(j.proof_load->source) : std::string(j.k.source);
@@ -72,7 +77,8 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
   found.basis = f.surface ? Basis::kit : Basis::assumed;
   found.place = f.torque ? f.torque->place : f.stack.place;
   // With a torque the kit does not give, or gives wrong, ours is offered as what it is: computed.
-  if (found.outcome != Outcome::note && j.suggested) found.cure = Message{"cure-torque", {{"computed", number(*j.suggested)}}};
+  if (found.outcome != Outcome::note && j.suggested)
+    found.cure = Message{"cure-torque", {{"computed", number(*j.suggested)}}};
   return found;
 }
 
@@ -81,8 +87,10 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   line.id = f.id.value;
   line.kit = kit.name.value;
   line.stack = f.stack.value;
-  if (f.torque) line.torque_asked = number(f.torque->value);
-  else if (!f.passes.empty()) line.torque_asked = number(f.passes.back().value);
+  if (f.torque)
+    line.torque_asked = number(f.torque->value);
+  else if (!f.passes.empty())
+    line.torque_asked = number(f.passes.back().value);
   for (const auto& pass : f.passes) line.passes.push_back(number(pass.value));
   if (f.across_flats) line.wrench_head = number(f.across_flats->value);
   if (f.across_flats_nut) line.wrench_nut = number(f.across_flats_nut->value);
@@ -93,7 +101,8 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   line.note = text(f.note);
   line.second_person = f.second_person && f.second_person->value;
   const work::Expansion places = work::expand_braces(f.id.value, f.at.value);
-  for (const work::Instance& i : places.instances) line.instances.push_back(work::name(i).substr(std::min(work::name(i).size(), f.id.value.size() + 1)));
+  for (const work::Instance& i : places.instances)
+    line.instances.push_back(work::name(i).substr(std::min(work::name(i).size(), f.id.value.size() + 1)));
   if (line.instances.empty()) line.instances.emplace_back();
   line.at = place_for_people(f.at.value, line.instances.size());
 
@@ -105,7 +114,9 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
     bad.outcome = no_thread ? Outcome::note : Outcome::condition;
     bad.subject = f.id.value;
     bad.message = {no_thread ? "stack-without-thread" : "stack-unreadable",
-                   {{"subject", f.id.value}, {"piece", piece(f.stack.value, error->at, error->length)}, {"nearest", error->nearest}}};
+                   {{"subject", f.id.value},
+                    {"piece", piece(f.stack.value, error->at, error->length)},
+                    {"nearest", error->nearest}}};
     bad.source = "the kit's own words";
     bad.place = f.stack.place;
     line.flags.push_back({bad.outcome, bad.message});
@@ -125,10 +136,12 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   // The whole window below proof: the one limit every joint has.
   if (j.proof) {
     LimitCheck check{"preload", f.id.value};
-    check.value = share(j.proof->nominal, 0.5 * std::max(j.proof->high - j.proof->nominal, j.proof->nominal - j.proof->low));
+    check.value =
+        share(j.proof->nominal, 0.5 * std::max(j.proof->high - j.proof->nominal, j.proof->nominal - j.proof->low));
     check.limit = share(1.0);
     check.when_broken = Outcome::stop;
-    check.source = std::string(j.proof_load ? j.proof_load->source : j.k.source) + "; spread: " + std::string(j.method_scatter.source);
+    check.source = std::string(j.proof_load ? j.proof_load->source : j.k.source) +
+                   "; spread: " + std::string(j.method_scatter.source);
     check.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place},
                     {"nut factor", number(j.k.nominal), f.surface ? Basis::kit : Basis::assumed, {}}};
     Finding met = held_against(std::move(check));

@@ -16,7 +16,8 @@ using suspension::Side;
 // 0 to 14 deg/m as built or with the rack moved along with the arms, 77 to 195 with the rack left behind.
 const AnglePerLength wanders = 20.0 * units::degree / units::metre;
 const AnglePerLength steers_itself = 50.0 * units::degree / units::metre;
-const char* bump_steer_source = "own study of 12 invented carts: 0 to 14 deg/m sound, 77 to 195 deg/m with the rack left behind";
+const char* bump_steer_source =
+    "own study of 12 invented carts: 0 to 14 deg/m sound, 77 to 195 deg/m with the rack left behind";
 
 const Length assumed_travel = 40.0 * units::mm;
 
@@ -117,7 +118,8 @@ void judge_bump_steer(Context& c, const Range& range) {
       Finding f;
       f.outcome = Outcome::stop;
       f.subject = std::string("front ") + name(side);
-      f.message = {"travel-out-of-reach", {{"subject", f.subject}, {"lowest", number(range.lowest)}, {"highest", number(range.highest)}}};
+      f.message = {"travel-out-of-reach",
+                   {{"subject", f.subject}, {"lowest", number(range.lowest)}, {"highest", number(range.highest)}}};
       if (now.outcome.rise_limit) f.message.arguments.emplace_back("reached", number(*now.outcome.rise_limit));
       f.source = "geometry";
       f.inputs = range.inputs;
@@ -185,7 +187,8 @@ void judge_front(Context& c) {
   const Range range = travel_range(*c.after.front, "front");
   if (!c.model_after.front || !c.model_after.front->independent) {
     c.out.front_after.why_not = {"not-computed", {{"what", "front wheel geometry"}, {"missing", "front.left"}}};
-    return c.add(not_computed("front wheel geometry", {"front.left.lower_arm", "front.left.upper_arm", "front.left.tie_rod", "front.left.hub"}));
+    return c.add(not_computed("front wheel geometry", {"front.left.lower_arm", "front.left.upper_arm",
+                                                       "front.left.tie_rod", "front.left.hub"}));
   }
   if (!usable(c, *c.model_after.front->independent, "front", *c.after.front->left)) return;
   c.out.front_after = curves(*c.model_after.front->independent, range);
@@ -252,7 +255,8 @@ void judge_rear(Context& c) {
       Finding out;
       out.outcome = Outcome::stop;
       out.subject = "rear axle";
-      out.message = {"travel-out-of-reach", {{"subject", out.subject}, {"lowest", number(range.lowest)}, {"highest", number(range.highest)}}};
+      out.message = {"travel-out-of-reach",
+                     {{"subject", out.subject}, {"lowest", number(range.lowest)}, {"highest", number(range.highest)}}};
       out.source = "geometry";
       out.inputs = range.inputs;
       c.add(std::move(out));

@@ -23,7 +23,7 @@ struct Loaded {
   vehicle::MassSum<Un> mass;
   vehicle::AxleLoads<Un> axles;
   std::optional<vehicle::WheelLoads<Un>> wheels;
-  std::optional<Un> factor;                    // rigid
+  std::optional<Un> factor;  // rigid
   std::optional<AngleOf<Un>> tilt, tip_back;
   std::optional<vehicle::RollThreshold<Un>> rolled;
   std::optional<Un> front_share_uphill;
@@ -82,7 +82,8 @@ struct Case {
 };
 
 void judge_ratings(Context& c, const Case& k) {
-  const auto row = [&](const char* code, const char* subject, auto value, auto before, Mass limit, std::string source, Input given) {
+  const auto row = [&](const char* code, const char* subject, auto value, auto before, Mass limit, std::string source,
+                       Input given) {
     LimitCheck check{code, subject};
     check.value = number_of(value);
     check.before = number_of(before);
@@ -96,8 +97,8 @@ void judge_ratings(Context& c, const Case& k) {
   const auto& b = k.before;
   const auto& a = k.after;
   if (c.after.ratings && c.after.ratings->gross)
-    row("gross-mass", "whole cart", a.mass.whole.mass, b.mass.whole.mass, c.after.ratings->gross->value, "maker's rating",
-        input("ratings.gross", *c.after.ratings->gross));
+    row("gross-mass", "whole cart", a.mass.whole.mass, b.mass.whole.mass, c.after.ratings->gross->value,
+        "maker's rating", input("ratings.gross", *c.after.ratings->gross));
   if (c.after.front && c.after.front->rating)
     row("axle-load", "front axle", a.axles.front, b.axles.front, c.after.front->rating->value, "maker's rating",
         input("front.rating", *c.after.front->rating));
@@ -117,7 +118,8 @@ void judge_ratings(Context& c, const Case& k) {
 // How much sooner it tips, on its own account: no published limit for carts is known.
 void judge_factor(Context& c, const Case& k) {
   if (!k.after.factor || !k.before.factor) return;
-  Finding f = noted("stability-factor", "whole cart", number_of(*k.before.factor), number_of(*k.after.factor), k.inputs, tip_source);
+  Finding f = noted("stability-factor", "whole cart", number_of(*k.before.factor), number_of(*k.after.factor), k.inputs,
+                    tip_source);
   const double lost = 1.0 - k.after.factor->value() / k.before.factor->value();
   f.load_case = k.name;
   f.message.arguments.emplace_back("load", k.name);
@@ -129,7 +131,8 @@ void judge_factor(Context& c, const Case& k) {
 void judge_slope(Context& c, const Case& k) {
   if (!c.job.site || !c.job.site->slope) return;
   const Angle slope = Angle::from_si(std::atan(c.job.site->slope->value));
-  const auto row = [&](const char* code, AngleOf<Un> value, std::optional<AngleOf<Un>> before, Angle limit, const char* source) {
+  const auto row = [&](const char* code, AngleOf<Un> value, std::optional<AngleOf<Un>> before, Angle limit,
+                       const char* source) {
     LimitCheck check{code, "whole cart", Finding::Sense::at_least};
     check.value = number_of(value);
     if (before) check.before = number_of(*before);
@@ -146,9 +149,11 @@ void judge_slope(Context& c, const Case& k) {
     return l.tilt;
   };
   if (const auto now = tilt(k.after))
-    row("side-slope", *now, tilt(k.before), slope_in_hand * slope, "statics; 1.5 times the site's slope in hand: common practice, no source");
+    row("side-slope", *now, tilt(k.before), slope_in_hand * slope,
+        "statics; 1.5 times the site's slope in hand: common practice, no source");
   if (k.after.tip_back)
-    row("tip-back", *k.after.tip_back, k.before.tip_back, slope_in_hand * slope, "statics, tan = a2/h; 1.5 times the site's slope in hand: common practice, no source");
+    row("tip-back", *k.after.tip_back, k.before.tip_back, slope_in_hand * slope,
+        "statics, tan = a2/h; 1.5 times the site's slope in hand: common practice, no source");
   if (!k.after.front_share_uphill) return;
   LimitCheck light{"steer-light", "front wheels", Finding::Sense::at_least};
   const auto in_percent = [](const Un& s) { return share(s.value(), s.u()); };
@@ -184,7 +189,8 @@ void judge_bend(Context& c, const Case& k) {
   f.message.arguments.emplace_back("radius", number(c.job.site->bend_radius->value));
   // A speed with a third of the sideways pull in hand.
   if (f.outcome != Outcome::met)
-    f.cure = Message{"cure-cap-speed", {{"speed", number(std::sqrt(2.0 / 3.0) * vehicle::value_of(*k.after.bend_speed))}}};
+    f.cure =
+        Message{"cure-cap-speed", {{"speed", number(std::sqrt(2.0 / 3.0) * vehicle::value_of(*k.after.bend_speed))}}};
   c.add(std::move(f));
 }
 
@@ -196,9 +202,11 @@ void judge_loads(Context& c) {
   vehicle::Sources sources;
   const MassModel mass_before = mass_model(c.before, c.model_before, c.model_before, sources);
   const MassModel mass_after = mass_model(c.after, c.model_before, c.model_after, sources);
-  const auto roll_before = roll_axles(c.before, c.model_before, sources), roll_after = roll_axles(c.after, c.model_after, sources);
+  const auto roll_before = roll_axles(c.before, c.model_before, sources),
+             roll_after = roll_axles(c.after, c.model_after, sources);
   if (!roll_after)
-    c.add(not_computed("tipping on the springs (rigid tipping is)", {"front.left.spring.rate", "rear.left.spring.rate"}));
+    c.add(
+        not_computed("tipping on the springs (rigid tipping is)", {"front.left.spring.rate", "rear.left.spring.rate"}));
 
   std::vector<LoadCase> cases = c.job.load_case;
   if (cases.empty()) {
@@ -212,9 +220,11 @@ void judge_loads(Context& c) {
     // One person is the same person before and after: one source each.
     vehicle::Sources riders_sources = sources;
     auto items_before = mass_before.empty, items_after = mass_after.empty;
-    for (auto& r : riders(c.job, c.before, load, c.model_before, c.model_before, riders_sources, missing)) items_before.push_back(std::move(r));
+    for (auto& r : riders(c.job, c.before, load, c.model_before, c.model_before, riders_sources, missing))
+      items_before.push_back(std::move(r));
     missing.clear();
-    for (auto& r : riders(c.job, c.after, load, c.model_before, c.model_after, riders_sources, missing)) items_after.push_back(std::move(r));
+    for (auto& r : riders(c.job, c.after, load, c.model_before, c.model_after, riders_sources, missing))
+      items_after.push_back(std::move(r));
     if (!missing.empty()) {
       c.add(not_computed("load case " + k.name, missing));
       continue;
@@ -223,7 +233,8 @@ void judge_loads(Context& c) {
     k.after = loaded(c, c.model_after, roll_after, items_after);
     k.inputs = mass_after.inputs;
     if (!load.seats.empty())
-      k.inputs.push_back(c.job.person ? input("person", *c.job.person) : assumed("person", number(85.0 * units::kg, 10.0 * units::kg)));
+      k.inputs.push_back(c.job.person ? input("person", *c.job.person)
+                                      : assumed("person", number(85.0 * units::kg, 10.0 * units::kg)));
     c.out.load_cases.push_back({k.name, summary(k.before), summary(k.after)});
     judge_ratings(c, k);
     judge_factor(c, k);

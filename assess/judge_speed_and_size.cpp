@@ -11,23 +11,30 @@ namespace {
 
 const char* class_code(vehicle::SpeedClass k) {
   switch (k) {
-    case vehicle::SpeedClass::golf_car: return "golf car";
-    case vehicle::SpeedClass::personal_transport_vehicle: return "personal transport vehicle";
-    case vehicle::SpeedClass::low_speed_vehicle: return "low-speed vehicle";
-    case vehicle::SpeedClass::none: return "no class";
+    case vehicle::SpeedClass::golf_car:
+      return "golf car";
+    case vehicle::SpeedClass::personal_transport_vehicle:
+      return "personal transport vehicle";
+    case vehicle::SpeedClass::low_speed_vehicle:
+      return "low-speed vehicle";
+    case vehicle::SpeedClass::none:
+      return "no class";
   }
   return "";
 }
 
 // Speed rises with the driven tyres' rolling radius.
 void judge_speed(Context& c) {
-  if (!c.before.drive || !c.before.drive->top_speed) return c.add(not_computed("top speed and its class", {"drive.top_speed"}));
+  if (!c.before.drive || !c.before.drive->top_speed)
+    return c.add(not_computed("top speed and its class", {"drive.top_speed"}));
   const Valued<Speed>& given = *c.before.drive->top_speed;
   const bool front_driven = c.after.drive && c.after.drive->driven && c.after.drive->driven->value == "front";
   const auto& was = front_driven ? c.model_before.front : c.model_before.rear;
   const auto& is = front_driven ? c.model_after.front : c.model_after.rear;
   c.out.before.top_speed = given.value;
-  if (!was || !is) return c.add(not_computed("top speed after the kit", {front_driven ? "front.loaded_radius" : "rear.loaded_radius"}));
+  if (!was || !is)
+    return c.add(
+        not_computed("top speed after the kit", {front_driven ? "front.loaded_radius" : "rear.loaded_radius"}));
 
   const Mass gross = c.after.ratings && c.after.ratings->gross ? c.after.ratings->gross->value : Mass{};
   const vehicle::SpeedChange change = vehicle::speed_change(given.value, was->radius, is->radius, gross);
@@ -39,7 +46,8 @@ void judge_speed(Context& c) {
   c.out.after.speed_class = class_code(change.class_after);
   const Number after = u ? number(change.after, *u) : number(change.after);
   std::vector<Input> inputs = {input("drive.top_speed", given)};
-  for (const auto& [axle, name] : {std::pair{&c.before, "loaded_radius, before"}, std::pair{&c.after, "loaded_radius, after"}}) {
+  for (const auto& [axle, name] :
+       {std::pair{&c.before, "loaded_radius, before"}, std::pair{&c.after, "loaded_radius, after"}}) {
     const auto& end = front_driven ? axle->front : axle->rear;
     if (end && end->loaded_radius) inputs.push_back(input(name, *end->loaded_radius));
   }
@@ -56,7 +64,8 @@ void judge_speed(Context& c) {
     check.inputs = inputs;
     Finding f = held_against(std::move(check));
     f.message.arguments.emplace_back("class", std::string(class_code(change.class_after)));
-    if (f.outcome != Outcome::met) f.cure = Message{"cure-limiter", {{"factor", share(std::floor(100.0 * change.stay_in_class) / 100.0)}}};
+    if (f.outcome != Outcome::met)
+      f.cure = Message{"cure-limiter", {{"factor", share(std::floor(100.0 * change.stay_in_class) / 100.0)}}};
     c.add(std::move(f));
   }
   if (c.job.site && c.job.site->speed_limit) {
@@ -70,7 +79,10 @@ void judge_speed(Context& c) {
     check.inputs.push_back(input("site.speed_limit", *c.job.site->speed_limit));
     Finding f = held_against(std::move(check));
     if (f.outcome != Outcome::met)
-      f.cure = Message{"cure-limiter", {{"factor", share(std::floor(100.0 * vehicle::limiter_factor(change.after, c.job.site->speed_limit->value)) / 100.0)}}};
+      f.cure = Message{
+          "cure-limiter",
+          {{"factor",
+            share(std::floor(100.0 * vehicle::limiter_factor(change.after, c.job.site->speed_limit->value)) / 100.0)}}};
     c.add(std::move(f));
   }
   const auto tyre_speed = [&](const std::optional<Axle>& axle, const char* name) {
@@ -90,11 +102,13 @@ void judge_speed(Context& c) {
 
 // How high it stands now, against the door.
 void judge_size(Context& c) {
-  const auto rise_at = [](const std::optional<AxleModel>& a, const std::optional<AxleModel>& b) -> std::optional<Length> {
+  const auto rise_at = [](const std::optional<AxleModel>& a,
+                          const std::optional<AxleModel>& b) -> std::optional<Length> {
     if (!a || !b) return std::nullopt;
     return a->ground() - b->ground();
   };
-  const auto front = rise_at(c.model_before.front, c.model_after.front), rear = rise_at(c.model_before.rear, c.model_after.rear);
+  const auto front = rise_at(c.model_before.front, c.model_after.front),
+             rear = rise_at(c.model_before.rear, c.model_after.rear);
   const auto summary = [](CartSummary& s, const Cart& cart, const CartModel& m) {
     s.wheelbase = m.wheelbase;
     if (m.front) s.front_radius = m.front->radius, s.front_half_track = m.front->half_track;
@@ -112,8 +126,9 @@ void judge_size(Context& c) {
   if (c.before.clearance && c.after.clearance && c.before.clearance->value.si() == c.after.clearance->value.si()) {
     c.out.after.clearance = c.before.clearance->value + lowest;
     if (lowest.si() != 0.0)
-      c.add(noted("clearance-change", "body between the axles", number(c.before.clearance->value), number(*c.out.after.clearance),
-                  {input("clearance", *c.before.clearance)}, "geometry: hub height less loaded radius"));
+      c.add(noted("clearance-change", "body between the axles", number(c.before.clearance->value),
+                  number(*c.out.after.clearance), {input("clearance", *c.before.clearance)},
+                  "geometry: hub height less loaded radius"));
   }
   if (!c.before.height) return c.add(not_computed("height after the kit", {"height"}));
   const Length u = c.before.height->u.value_or(Length{});

@@ -25,7 +25,8 @@ const char* side_word(work::Side side) {
 
 Message fault_message(const work::Fault& fault) {
   const std::string side = side_word(fault.side);
-  Message m{"work-" + dashed(work::word(fault.kind)), {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
+  Message m{"work-" + dashed(work::word(fault.kind)),
+            {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
   m.arguments.emplace_back("load", fault.load ? plain(work::word(*fault.load)) : std::string());
   m.arguments.emplace_back("state", plain(work::word(fault.state)));
   m.arguments.emplace_back("least", plain(work::word(fault.least)));
@@ -39,16 +40,26 @@ Outcome outcome(work::FaultKind kind) {
 const char* code(work::Refusal why) {
   using enum work::Refusal;
   switch (why) {
-    case fastener_below_final: return "refused-below-final";
-    case fastener_off_ladder: return "refused-off-ladder";
-    case fastener_not_checked: return "refused-not-checked";
-    case proof_never_made: return "refused-proof-never-made";
-    case proof_voided: return "refused-proof-voided";
-    case proof_disputed: return "refused-proof-disputed";
-    case part_off: return "refused-part-off";
-    case part_not_fitted: return "refused-part-not-fitted";
-    case step_not_done: return "refused-step-not-done";
-    case end_not_on_wheels: return "refused-end-not-on-wheels";
+    case fastener_below_final:
+      return "refused-below-final";
+    case fastener_off_ladder:
+      return "refused-off-ladder";
+    case fastener_not_checked:
+      return "refused-not-checked";
+    case proof_never_made:
+      return "refused-proof-never-made";
+    case proof_voided:
+      return "refused-proof-voided";
+    case proof_disputed:
+      return "refused-proof-disputed";
+    case part_off:
+      return "refused-part-off";
+    case part_not_fitted:
+      return "refused-part-not-fitted";
+    case step_not_done:
+      return "refused-step-not-done";
+    case end_not_on_wheels:
+      return "refused-end-not-on-wheels";
   }
   return "refused-below-final";
 }
@@ -80,14 +91,16 @@ std::optional<Number> torque(const KitFastener* f, work::FastenerState to) {
     if (f->torque) return number(f->torque->value);
     if (!f->passes.empty()) return number(f->passes.back().value);
   }
-  if (to == work::FastenerState::part_tight && f->passes.size() > 1) return number(f->passes[f->passes.size() - 2].value);
+  if (to == work::FastenerState::part_tight && f->passes.size() > 1)
+    return number(f->passes[f->passes.size() - 2].value);
   return std::nullopt;
 }
 
 // Instance names without the fastener's id: "left front".
 std::string place_of(const work::FastenerEntry& e) {
   const std::string& id = e.instance.group;
-  return e.name.size() > id.size() + 1 && e.name.compare(0, id.size(), id) == 0 ? e.name.substr(id.size() + 1) : std::string();
+  return e.name.size() > id.size() + 1 && e.name.compare(0, id.size(), id) == 0 ? e.name.substr(id.size() + 1)
+                                                                                : std::string();
 }
 
 template <class Moves>
@@ -103,7 +116,8 @@ std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, 
       if (!roster.fasteners[i].spec.empty()) spec = roster.fasteners[i].spec;
     }
     const auto found = t.fasteners.find(spec);
-    if constexpr (requires { m.pass; }) move.torque = torque(found == t.fasteners.end() ? nullptr : found->second, m.to);
+    if constexpr (requires { m.pass; })
+      move.torque = torque(found == t.fasteners.end() ? nullptr : found->second, m.to);
     all.push_back(std::move(move));
   }
   return all;
@@ -200,17 +214,22 @@ std::vector<work::Event> entries(const Job& job, const work::Roster& roster, std
       }
       const bool each = roster.procedure.steps[*found].sides == work::Sides::each;
       if (step->side || !each) {
-        const auto side = step->side && step->side->value == "left" ? work::Side::left : step->side && step->side->value == "right" ? work::Side::right : work::Side::none;
+        const auto side = step->side && step->side->value == "left"    ? work::Side::left
+                          : step->side && step->side->value == "right" ? work::Side::right
+                                                                       : work::Side::none;
         add(work::StepDone{step->step.value, side}, step->who, step->when);
       } else {  // a step of both sides, signed as a whole
-        for (const auto side : {work::Side::left, work::Side::right}) add(work::StepDone{step->step.value, side}, step->who, step->when);
+        for (const auto side : {work::Side::left, work::Side::right})
+          add(work::StepDone{step->step.value, side}, step->who, step->when);
       }
     } else if (const auto* t = std::get_if<TorqueEntry>(&event)) {
       const auto named = work::read_selector(t->fastener.value, work::fastener_ids(roster.procedure));
       const auto instances = roster.fasteners_of(named, work::Side::none);
       if (instances.empty()) unknown(t->fastener);
       for (const std::size_t i : instances)
-        add(work::TorqueReached{roster.fasteners[i].name, work::FastenerState::final, t->torque.value, t->wrench ? t->wrench->value : ""}, t->who, t->when);
+        add(work::TorqueReached{roster.fasteners[i].name, work::FastenerState::final, t->torque.value,
+                                t->wrench ? t->wrench->value : ""},
+            t->who, t->when);
     }
   }
   return all;
@@ -226,7 +245,8 @@ void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
   for (const work::Entry& e : ledger.entries)
     if (const auto* done = std::get_if<work::StepDone>(&e.event.what); done && e.fault == work::EntryFault::none)
       for (StepLine& l : c.out.steps)
-        if (l.id == done->step && (l.side.empty() || done->side == work::Side::none || l.side == side_word(done->side))) l.done = true;
+        if (l.id == done->step && (l.side.empty() || done->side == work::Side::none || l.side == side_word(done->side)))
+          l.done = true;
   for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by)
     c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", plain(work::word(r.state))}}});
 }
@@ -245,19 +265,27 @@ void judge_work(Context& c) {
   for (const work::Fault& fault : walk.faults) {
     Finding f;
     f.outcome = outcome(fault.kind);
-    f.subject = fault.step.empty() ? fault.subject : "step " + fault.step + (fault.side == work::Side::none ? "" : std::string(" ") + side_word(fault.side));
+    f.subject =
+        fault.step.empty()
+            ? fault.subject
+            : "step " + fault.step + (fault.side == work::Side::none ? "" : std::string(" ") + side_word(fault.side));
     f.message = fault_message(fault);
     f.source = "the kits' own steps, walked in their order";
     f.basis = Basis::kit;
-    if (const auto found = t.steps.find(fault.step); found != t.steps.end()) f.place = found->second.step->id.place;
-    else if (const auto held = t.fasteners.find(fault.subject.substr(0, fault.subject.find(' '))); held != t.fasteners.end()) f.place = held->second->id.place;
+    if (const auto found = t.steps.find(fault.step); found != t.steps.end())
+      f.place = found->second.step->id.place;
+    else if (const auto held = t.fasteners.find(fault.subject.substr(0, fault.subject.find(' ')));
+             held != t.fasteners.end())
+      f.place = held->second->id.place;
     c.add(std::move(f));
   }
   if (walk.faults.empty()) {
     Finding f;
     f.outcome = Outcome::met;
     f.subject = "order of work";
-    f.message = {"work-walked", {{"steps", std::to_string(walk.steps.size())}, {"fasteners", std::to_string(walk.roster.fasteners.size())}}};
+    f.message = {
+        "work-walked",
+        {{"steps", std::to_string(walk.steps.size())}, {"fasteners", std::to_string(walk.roster.fasteners.size())}}};
     f.source = "the kits' own steps, walked in their order";
     f.basis = Basis::kit;
     c.add(std::move(f));

@@ -56,8 +56,9 @@ MassModel mass_model(const Cart& cart, const CartModel& before, const CartModel&
   return m;
 }
 
-std::vector<vehicle::MassItem<Un>> riders(const Job& job, const Cart& cart, const LoadCase& load, const CartModel& before,
-                                          const CartModel& now, vehicle::Sources& sources, std::vector<std::string>& missing) {
+std::vector<vehicle::MassItem<Un>> riders(const Job& job, const Cart& cart, const LoadCase& load,
+                                          const CartModel& before, const CartModel& now, vehicle::Sources& sources,
+                                          std::vector<std::string>& missing) {
   std::vector<vehicle::MassItem<Un>> items;
   const auto place = [&](const std::string& name) -> const Seat* {
     for (const Seat& s : cart.seat)
@@ -69,16 +70,19 @@ std::vector<vehicle::MassItem<Un>> riders(const Job& job, const Cart& cart, cons
   const Mass u = job.person ? job.person->u.value_or(Mass{}) : person_u;
   for (const Text& seat : load.seats)
     if (const Seat* s = place(seat.value))
-      items.push_back({seat.value, sources.input("person on " + seat.value, mass, u), uncertain(sources, seat.value, s->at),
-                       vehicle::Rides::sprung});
+      items.push_back({seat.value, sources.input("person on " + seat.value, mass, u),
+                       uncertain(sources, seat.value, s->at), vehicle::Rides::sprung});
   if (load.cargo && load.cargo_at)
     if (const Seat* s = place(load.cargo_at->value))
-      items.push_back({"cargo", uncertain(sources, "cargo", *load.cargo), uncertain(sources, "cargo", s->at), vehicle::Rides::sprung});
+      items.push_back({"cargo", uncertain(sources, "cargo", *load.cargo), uncertain(sources, "cargo", s->at),
+                       vehicle::Rides::sprung});
   return vehicle::raised(std::move(items), raise(before, now));
 }
 
 vehicle::Footprint<Un> footprint(const CartModel& now) {
-  const auto track = [](const std::optional<AxleModel>& a) { return a && a->half_track ? 2.0 * *a->half_track : Length{}; };
+  const auto track = [](const std::optional<AxleModel>& a) {
+    return a && a->half_track ? 2.0 * *a->half_track : Length{};
+  };
   return {vehicle::as<Un>(now.wheelbase), vehicle::as<Un>(track(now.front)), vehicle::as<Un>(track(now.rear))};
 }
 
@@ -87,13 +91,16 @@ std::optional<RollAxles> roll_axles(const Cart& cart, const CartModel& now, vehi
     return a && a->left && a->left->spring && a->left->spring->rate ? &*a->left->spring : nullptr;
   };
   const Spring *front = spring(cart.front), *rear = spring(cart.rear);
-  if (!front || !rear || !now.front || !now.rear || !now.front->independent || !now.rear->live || !rear->axle) return std::nullopt;
+  if (!front || !rear || !now.front || !now.rear || !now.front->independent || !now.rear->live || !rear->axle)
+    return std::nullopt;
   RollAxles r;
 
   // Independent front: the wheel's own rate over the track.
-  const auto at_rest = suspension::side_pose(now.front->independent->left, suspension::Side::left, now.front->radius, {}, {});
+  const auto at_rest =
+      suspension::side_pose(now.front->independent->left, suspension::Side::left, now.front->radius, {}, {});
   if (!at_rest.outcome.ok() || !(at_rest.geometry.motion_ratio > 0.0)) return std::nullopt;
-  const auto wheel = vehicle::wheel_rate(uncertain(sources, "front spring rate", *front->rate), Un(at_rest.geometry.motion_ratio));
+  const auto wheel =
+      vehicle::wheel_rate(uncertain(sources, "front spring rate", *front->rate), Un(at_rest.geometry.motion_ratio));
   r.front.stiffness = vehicle::roll_stiffness(wheel, vehicle::as<Un>(2.0 * abs(at_rest.geometry.half_track)));
   r.front.roll_centre_height = vehicle::as<Un>(at_rest.geometry.roll_centre_height);
 

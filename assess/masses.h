@@ -19,8 +19,9 @@ struct MassModel {
 MassModel mass_model(const Cart& cart, const CartModel& before, const CartModel& now, vehicle::Sources& sources);
 
 // People and cargo of a case, sitting in the cart as it stands now.
-std::vector<vehicle::MassItem<Un>> riders(const Job& job, const Cart& cart, const LoadCase& load, const CartModel& before,
-                                          const CartModel& now, vehicle::Sources& sources, std::vector<std::string>& missing);
+std::vector<vehicle::MassItem<Un>> riders(const Job& job, const Cart& cart, const LoadCase& load,
+                                          const CartModel& before, const CartModel& now, vehicle::Sources& sources,
+                                          std::vector<std::string>& missing);
 
 vehicle::Footprint<Un> footprint(const CartModel& now);
 

@@ -79,19 +79,32 @@ std::optional<AxleModel> live(const Axle& axle) {
 std::string code(suspension::PointFaultKind kind) {
   using enum suspension::PointFaultKind;
   switch (kind) {
-    case not_a_number: return "point-not-a-number";
-    case bushes_coincide: return "point-bushes-coincide";
-    case ball_joint_on_bush_line: return "point-ball-joint-on-bush-line";
-    case ball_joints_coincide: return "point-ball-joints-coincide";
-    case upper_below_lower: return "point-upper-below-lower";
-    case zero_length_tie_rod: return "point-tie-rod-without-length";
-    case no_steering_arm: return "point-no-steering-arm";
-    case wrong_side: return "point-wrong-side";
-    case arms_in_line: return "point-arms-in-line";
-    case tie_rod_in_line: return "point-tie-rod-in-line";
-    case lower_arm_upright: return "point-lower-arm-upright";
-    case zero_length_spring: return "point-spring-without-length";
-    case angle_too_large: return "point-angle-too-large";
+    case not_a_number:
+      return "point-not-a-number";
+    case bushes_coincide:
+      return "point-bushes-coincide";
+    case ball_joint_on_bush_line:
+      return "point-ball-joint-on-bush-line";
+    case ball_joints_coincide:
+      return "point-ball-joints-coincide";
+    case upper_below_lower:
+      return "point-upper-below-lower";
+    case zero_length_tie_rod:
+      return "point-tie-rod-without-length";
+    case no_steering_arm:
+      return "point-no-steering-arm";
+    case wrong_side:
+      return "point-wrong-side";
+    case arms_in_line:
+      return "point-arms-in-line";
+    case tie_rod_in_line:
+      return "point-tie-rod-in-line";
+    case lower_arm_upright:
+      return "point-lower-arm-upright";
+    case zero_length_spring:
+      return "point-spring-without-length";
+    case angle_too_large:
+      return "point-angle-too-large";
   }
   return "point-not-a-number";
 }
@@ -99,11 +112,16 @@ std::string code(suspension::PointFaultKind kind) {
 std::string code(suspension::AxleFaultKind kind) {
   using enum suspension::AxleFaultKind;
   switch (kind) {
-    case not_a_number: return "point-not-a-number";
-    case wrong_number_of_links: return "axle-wrong-number-of-links";
-    case zero_length_link: return "axle-link-without-length";
-    case half_track_not_positive: return "axle-half-track-not-positive";
-    case links_in_line: return "axle-links-in-line";
+    case not_a_number:
+      return "point-not-a-number";
+    case wrong_number_of_links:
+      return "axle-wrong-number-of-links";
+    case zero_length_link:
+      return "axle-link-without-length";
+    case half_track_not_positive:
+      return "axle-half-track-not-positive";
+    case links_in_line:
+      return "axle-links-in-line";
   }
   return "point-not-a-number";
 }

@@ -54,16 +54,23 @@ class Builder {
     work::Fastener f;
     f.id = given.id.value;
     f.instances = instances(f.id, given.at);
-    if (given.duty) f.duty = given.duty->value == "wheel" ? work::Duty::wheel : given.duty->value == "body" ? work::Duty::body : work::Duty::general;
+    if (given.duty)
+      f.duty = given.duty->value == "wheel"  ? work::Duty::wheel
+               : given.duty->value == "body" ? work::Duty::body
+                                             : work::Duty::general;
     if (const auto& least = given.least_state) {
-      const std::optional<Text>* by_load[] = {&least->jacked, &least->on_stands, &least->on_wheels, &least->rolled, &least->driven, &least->released};
+      const std::optional<Text>* by_load[] = {&least->jacked, &least->on_stands, &least->on_wheels,
+                                              &least->rolled, &least->driven,    &least->released};
       for (std::size_t i = 0; i < work::load_count; ++i) f.least[i] = state(f.id, *by_load[i]);
     }
     // What a second person must look at is not released on the first one's word.
-    if (given.second_person && given.second_person->value) f.least[static_cast<std::size_t>(work::Load::released)] = work::FastenerState::verified;
+    if (given.second_person && given.second_person->value)
+      f.least[static_cast<std::size_t>(work::Load::released)] = work::FastenerState::verified;
     f.as_found = state(f.id, given.as_found);
     if (given.only_on)
-      f.only_final = given.only_on->value == "jacked" ? work::Support::jacked : given.only_on->value == "on stands" ? work::Support::on_stands : work::Support::on_wheels;
+      f.only_final = given.only_on->value == "jacked"      ? work::Support::jacked
+                     : given.only_on->value == "on stands" ? work::Support::on_stands
+                                                           : work::Support::on_wheels;
     for (const Text& held : given.holds) f.holds.push_back(held.value);
     if (given.shares) f.shares = work::read_selector(given.shares->value, earlier_);
     return f;
@@ -73,7 +80,10 @@ class Builder {
     work::Part p;
     p.id = given.id.value;
     if (given.at) p.instances = instances(p.id, *given.at);
-    if (given.kind) p.kind = given.kind->value == "wheel" ? work::PartKind::wheel : given.kind->value == "body" ? work::PartKind::body : work::PartKind::suspension;
+    if (given.kind)
+      p.kind = given.kind->value == "wheel"  ? work::PartKind::wheel
+               : given.kind->value == "body" ? work::PartKind::body
+                                             : work::PartKind::suspension;
     if (given.source) p.source = given.source->value == "pack" ? work::PartSource::in_pack : work::PartSource::on_cart;
     if (given.replaces) p.replaces = given.replaces->value;
     return p;
@@ -84,7 +94,8 @@ class Builder {
     p.id = given.id.value;
     p.voided_by_lifting = given.voided_by_lifting && given.voided_by_lifting->value;
     const auto ids = work::fastener_ids(p_), parts = work::part_ids(p_);
-    for (const Text& t : given.voided_by_slackening) p.voided_by_slackening.push_back(work::read_selector(t.value, ids));
+    for (const Text& t : given.voided_by_slackening)
+      p.voided_by_slackening.push_back(work::read_selector(t.value, ids));
     for (const Text& t : given.voided_by_removing) p.voided_by_removing.push_back(work::read_selector(t.value, parts));
     return p;
   }
@@ -100,9 +111,7 @@ class Builder {
       const work::Target target = work::read_target(t.value, ids);
       s.slacken.push_back({target.fastener, target.state.value_or(work::FastenerState::slack)});
     }
-    for (const Text& t : given.removes) {
-      s.removes.push_back(work::read_removal(t.value, parts));
-    }
+    for (const Text& t : given.removes) { s.removes.push_back(work::read_removal(t.value, parts)); }
     for (const Text& t : given.fits) s.fits.push_back(work::read_selector(t.value, parts));
     for (const Text& t : given.tighten) {
       const work::Target target = work::read_target(t.value, ids);
@@ -113,13 +122,17 @@ class Builder {
     for (const Text& t : given.ends) s.clears.push_back(t.value);
     for (const Text& t : given.proves) s.proves.push_back(t.value);
     for (const Text& t : given.undoes) {
-      if (const auto torque = work::read_torque_of(t.value, ids)) s.undoes_torque.push_back(*torque);
-      else s.undoes.push_back(t.value);
+      if (const auto torque = work::read_torque_of(t.value, ids))
+        s.undoes_torque.push_back(*torque);
+      else
+        s.undoes.push_back(t.value);
     }
     for (const Text& t : given.loads) {
       const auto load = work::read_applied_load(t.value);
-      if (load) s.loads.push_back(*load);
-      else unreadable("load-unknown", s.id, t);
+      if (load)
+        s.loads.push_back(*load);
+      else
+        unreadable("load-unknown", s.id, t);
     }
     for (const Text& t : given.tools) s.tools.push_back(t.value);
     for (const Text& t : given.cautions) s.hazards.push_back(t.value);
@@ -142,10 +155,14 @@ class Builder {
 
 std::string merge_code(work::MergeFaultKind kind) {
   switch (kind) {
-    case work::MergeFaultKind::duplicate_id: return "kits-same-id";
-    case work::MergeFaultKind::unknown_anchor: return "kits-unknown-anchor";
-    case work::MergeFaultKind::anchor_cycle: return "kits-anchor-cycle";
-    case work::MergeFaultKind::unknown_shared: return "kits-unknown-shared";
+    case work::MergeFaultKind::duplicate_id:
+      return "kits-same-id";
+    case work::MergeFaultKind::unknown_anchor:
+      return "kits-unknown-anchor";
+    case work::MergeFaultKind::anchor_cycle:
+      return "kits-anchor-cycle";
+    case work::MergeFaultKind::unknown_shared:
+      return "kits-unknown-shared";
   }
   return "kits-same-id";
 }

@@ -58,7 +58,8 @@ std::optional<TyreLimit> tyre_limit(const std::optional<Axle>& axle, const std::
         limit.source = "ISO 4000-1 / ETRTO load index table";
       }
     if (limit.source.empty()) return std::nullopt;
-    limit.inputs.push_back({path + "load_index", number(static_cast<double>(tyre.load_index->value)), Basis::kit, tyre.load_index->place});
+    limit.inputs.push_back(
+        {path + "load_index", number(static_cast<double>(tyre.load_index->value)), Basis::kit, tyre.load_index->place});
   } else {
     return std::nullopt;
   }

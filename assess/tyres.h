@@ -10,8 +10,8 @@
 namespace trammel {
 
 struct TyreModel {
-  Length radius{}, width{};            // outside, unloaded
-  Length u{};                          // standard uncertainty of the radius
+  Length radius{}, width{};  // outside, unloaded
+  Length u{};                // standard uncertainty of the radius
   std::vector<Input> inputs;
 };
 // Nothing where neither a diameter and width nor a size that tells them is given.

@@ -12,14 +12,15 @@ namespace {
 struct CommandName {
   const char *name, *argument;
 };
-constexpr CommandName commands[] = {{"check", "JOB"},  {"plan", "JOB"},      {"align", "JOB"},    {"travel", "JOB|CART"},
-                                    {"sheet", "JOB"},  {"fastener", "TEXT"}, {"explain", "CODE"}};
+constexpr CommandName commands[] = {{"check", "JOB"}, {"plan", "JOB"},      {"align", "JOB"},   {"travel", "JOB|CART"},
+                                    {"sheet", "JOB"}, {"fastener", "TEXT"}, {"explain", "CODE"}};
 
 std::string overview() {
   std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";
   for (const CommandName& c : commands) {
     const std::string left = std::string("  ") + c.name + " " + c.argument;
-    text += left + std::string(left.size() < 22 ? 22 - left.size() : 1, ' ') + say(std::string("help-") + c.name) + "\n";
+    text +=
+        left + std::string(left.size() < 22 ? 22 - left.size() : 1, ' ') + say(std::string("help-") + c.name) + "\n";
   }
   return text + "\n" + help("help-head") + "\n";
 }
@@ -48,8 +49,9 @@ std::vector<Q> list(const std::string& text, Kind kind, const std::string& optio
 suspension::AxleChanges changes(const std::string& text) {
   suspension::AxleChanges all;
   const std::map<std::string, Length*> places = {
-      {"left.upper_arm", &all.left.upper_arm},   {"left.lower_arm", &all.left.lower_arm},   {"left.tie_rod", &all.left.tie_rod},
-      {"right.upper_arm", &all.right.upper_arm}, {"right.lower_arm", &all.right.lower_arm}, {"right.tie_rod", &all.right.tie_rod}};
+      {"left.upper_arm", &all.left.upper_arm},   {"left.lower_arm", &all.left.lower_arm},
+      {"left.tie_rod", &all.left.tie_rod},       {"right.upper_arm", &all.right.upper_arm},
+      {"right.lower_arm", &all.right.lower_arm}, {"right.tie_rod", &all.right.tie_rod}};
   std::vector<std::string_view> names;
   for (const auto& [name, length] : places) names.push_back(name);
   std::size_t from = 0;
@@ -62,7 +64,9 @@ suspension::AxleChanges changes(const std::string& text) {
     if (equals == std::string::npos || found == places.end()) {
       std::string choices;
       for (const std::string_view n : names) choices += (choices.empty() ? "" : ", ") + std::string(n);
-      throw CLI::ValidationError("--change", say("change-unknown", {{"text", item}, {"nearest", std::string(nearest(name, names))}, {"choices", choices}}));
+      throw CLI::ValidationError(
+          "--change", say("change-unknown",
+                          {{"text", item}, {"nearest", std::string(nearest(name, names))}, {"choices", choices}}));
     }
     *found->second = list<Length>(item.substr(equals + 1), Kind::length, "--change").front();
     from = comma + 1;
@@ -72,7 +76,8 @@ suspension::AxleChanges changes(const std::string& text) {
 
 // The options of a command, with a line of help for each.
 using HelpRows = std::vector<std::pair<std::string, std::string>>;
-HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command, std::map<std::string, std::string>& texts) {
+HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
+                     std::map<std::string, std::string>& texts) {
   HelpRows rows;
   const auto flag = [&](const std::string& name, bool& value, const char* code) {
     app.add_flag(name, value);
@@ -105,10 +110,13 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command, st
 
 std::string help_of(const CommandName& command, const HelpRows& rows) {
   const std::string name = command.name;
-  std::string text = "trammel " + name + " " + command.argument + " [OPTIONS]\n" + say("help-" + name) + "\n\n" + Terminal(false, 100).wrapped(help("help-" + name), 0, 0) + "\n\n";
+  std::string text = "trammel " + name + " " + command.argument + " [OPTIONS]\n" + say("help-" + name) + "\n\n" +
+                     Terminal(false, 100).wrapped(help("help-" + name), 0, 0) + "\n\n";
   std::size_t width = std::string(command.argument).size();
   for (const auto& [left, right] : rows) width = std::max(width, static_cast<std::size_t>(columns(left)));
-  const auto row = [&](const std::string& left, const std::string& right) { text += "  " + padded(left, static_cast<int>(width) + 2) + right + "\n"; };
+  const auto row = [&](const std::string& left, const std::string& right) {
+    text += "  " + padded(left, static_cast<int>(width) + 2) + right + "\n";
+  };
   row(command.argument, say("argument-" + name));
   for (const auto& [left, right] : rows) row(left, right);
   return text;
@@ -146,7 +154,9 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
   }
 }
 
-Arguments told(std::string out, std::string err, int status) { return {std::nullopt, {std::move(out), std::move(err), status}}; }
+Arguments told(std::string out, std::string err, int status) {
+  return {std::nullopt, {std::move(out), std::move(err), status}};
+}
 
 }  // namespace
 
@@ -165,7 +175,8 @@ Arguments read_arguments(int argc, char** argv) {
   }
   if (!command) {
     const std::string near(nearest(first, names));
-    return told("", say(near.empty() ? "command-unknown" : "command-near", {{"text", first}, {"nearest", near}}) + "\n", 2);
+    return told("", say(near.empty() ? "command-unknown" : "command-near", {{"text", first}, {"nearest", near}}) + "\n",
+                2);
   }
 
   Asked asked;
@@ -178,9 +189,7 @@ Arguments read_arguments(int argc, char** argv) {
   try {
     app.parse(argc - 1, argv + 1);
     read_texts(asked, texts);
-  } catch (const CLI::CallForHelp&) {
-    return told(help_of(*command, rows), "", 0);
-  } catch (const CLI::ExtrasError&) {
+  } catch (const CLI::CallForHelp&) { return told(help_of(*command, rows), "", 0); } catch (const CLI::ExtrasError&) {
     // An option that is not known is answered with the nearest one.
     std::string wrong;
     for (const std::string& left : app.remaining()) wrong = wrong.empty() ? left : wrong;
@@ -189,13 +198,16 @@ Arguments read_arguments(int argc, char** argv) {
       for (const std::string& l : o->get_lnames()) known.push_back("--" + l);
     const std::vector<std::string_view> views(known.begin(), known.end());
     const std::string near(nearest(wrong.substr(0, wrong.find('=')), views));
-    return told("", say(near.empty() ? "option-unknown" : "option-near", {{"text", wrong}, {"nearest", near}, {"command", first}}) + "\n", 2);
-  } catch (const CLI::ParseError& e) {
-    return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2);
-  }
+    return told(
+        "",
+        say(near.empty() ? "option-unknown" : "option-near", {{"text", wrong}, {"nearest", near}, {"command", first}}) +
+            "\n",
+        2);
+  } catch (const CLI::ParseError& e) { return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2); }
   for (const std::string& w : words) asked.path += (asked.path.empty() ? "" : " ") + w;
   if (asked.path.empty() && first != "explain")
-    return told("", say("argument-missing", {{"command", first}, {"argument", std::string(command->argument)}}) + "\n", 2);
+    return told("", say("argument-missing", {{"command", first}, {"argument", std::string(command->argument)}}) + "\n",
+                2);
   if (words.size() > 1 && first != "fastener")
     return told("", say("argument-too-many", {{"command", first}, {"text", words[1]}}) + "\n", 2);
   return {std::move(asked), {}};

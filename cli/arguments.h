@@ -13,10 +13,10 @@ namespace trammel::cli {
 
 struct Asked {
   std::string command;
-  std::string path;                          // a job, a cart, a code or a fastener's text
+  std::string path;  // a job, a cart, a code or a fastener's text
   bool json = false, brief = false, letter = false, stock = false, pictures = false;
   Systems systems = Systems::both;
-  std::string folder;                        // where sheets go
+  std::string folder;  // where sheets go
   // travel
   std::string axle = "front";
   std::vector<Length> rises{Length{}}, racks{Length{}};

@@ -12,7 +12,9 @@ namespace trammel::cli {
 namespace {
 
 Json loaded(const LoadedCart& c) {
-  Json j = {{"total_kg", c.total.si()}, {"front_kg", c.front.si()}, {"rear_kg", c.rear.si()},
+  Json j = {{"total_kg", c.total.si()},
+            {"front_kg", c.front.si()},
+            {"rear_kg", c.rear.si()},
             {"cg_m", {c.cg.x.si(), c.cg.y.si(), c.cg.z.si()}}};
   if (c.cg_height_u) j["cg_height_u_m"] = c.cg_height_u->si();
   if (c.stability_factor) j["stability_factor"] = *c.stability_factor;
@@ -40,7 +42,11 @@ Json summary(const CartSummary& s) {
 }
 
 Json document(const Job& job, const Assessment& a) {
-  Json j = {{"job", job.name.value}, {"verdict", word_of(a.verdict)}, {"sentences", Json::array()}, {"findings", Json::array()}, {"limits", Json::array()}};
+  Json j = {{"job", job.name.value},
+            {"verdict", word_of(a.verdict)},
+            {"sentences", Json::array()},
+            {"findings", Json::array()},
+            {"limits", Json::array()}};
   for (const Message& m : a.sentences) j["sentences"].push_back(json_of(m));
   for (const Finding& f : a.findings) {
     if (f.outcome != Outcome::met) j["findings"].push_back(json_of(f));
@@ -55,13 +61,16 @@ Json document(const Job& job, const Assessment& a) {
 }
 
 std::string verdict_word(Verdict v) {
-  return say(v == Verdict::go ? "verdict-go" : v == Verdict::go_with_conditions ? "verdict-conditions" : "verdict-no-go");
+  return say(v == Verdict::go                   ? "verdict-go"
+             : v == Verdict::go_with_conditions ? "verdict-conditions"
+                                                : "verdict-no-go");
 }
 
 // A margin that the readings cannot tell from nought is said to be so.
 std::string worded(const Finding& f, const PrintStyle& style) {
   std::string text = word(f.message, style);
-  if (f.outcome == Outcome::condition && f.margin && f.margin->si >= 0.0 && f.margin->u && !f.message.code.starts_with("align-"))
+  if (f.outcome == Outcome::condition && f.margin && f.margin->si >= 0.0 && f.margin->u &&
+      !f.message.code.starts_with("align-"))
     text += "; " + say("margin-not-sure", {{"margin", *f.margin}}, style);
   return text;
 }
@@ -70,16 +79,21 @@ std::string worded(const Finding& f, const PrintStyle& style) {
 void print_verdict(const Terminal& t, const Job& job, const Assessment& a, const PrintStyle& style) {
   fmt::print("{}\n\n", t.strong(say("check-verdict", {{"verdict", verdict_word(a.verdict)}, {"job", job.name.value}})));
   for (const Message& m : a.sentences) {
-    const auto found = std::find_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.message.code == m.code; });
+    const auto found =
+        std::find_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.message.code == m.code; });
     fmt::print("  {}{}.\n", t.mark(found->outcome), t.wrapped(worded(*found, style), 16, 16));
-    if (found->cure) fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 16, 16));
+    if (found->cure)
+      fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 16, 16));
   }
   if (a.sentences.empty()) fmt::print("  {}\n", say("check-nothing-to-tell"));
   const auto count = [&](Outcome o) {
-    return std::to_string(std::count_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.outcome == o; }));
+    return std::to_string(
+        std::count_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.outcome == o; }));
   };
-  fmt::print("\n{}\n", say("check-counts", {{"stop", count(Outcome::stop)}, {"condition", count(Outcome::condition)},
-                                             {"note", count(Outcome::note)}, {"met", count(Outcome::met)}}));
+  fmt::print("\n{}\n", say("check-counts", {{"stop", count(Outcome::stop)},
+                                            {"condition", count(Outcome::condition)},
+                                            {"note", count(Outcome::note)},
+                                            {"met", count(Outcome::met)}}));
 }
 
 // Notes of one kind stand on one line, with all that they are about.
@@ -90,15 +104,18 @@ void print_findings(const Terminal& t, const Assessment& a, const PrintStyle& st
     if (f.outcome == Outcome::met) continue;
     std::string also;
     if (f.outcome == Outcome::note && !f.value) {
-      if (std::find(told.begin(), told.end(), f.message.code) != told.end() && f.message.code != "not-computed") continue;
+      if (std::find(told.begin(), told.end(), f.message.code) != told.end() && f.message.code != "not-computed")
+        continue;
       told.push_back(f.message.code);
       for (const Finding& other : a.findings)
-        if (&other != &f && f.message.code != "not-computed" && other.outcome == Outcome::note && other.message.code == f.message.code)
+        if (&other != &f && f.message.code != "not-computed" && other.outcome == Outcome::note &&
+            other.message.code == f.message.code)
           also += (also.empty() ? "" : ", ") + other.subject;
     }
     const std::string text = worded(f, style) + (also.empty() ? "" : "; " + say("check-also", {{"others", also}}));
     fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(text + "  [" + f.message.code + "]", 16, 16));
-    if (f.cure) fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 16, 16));
+    if (f.cure)
+      fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 16, 16));
   }
 }
 
@@ -107,8 +124,9 @@ void print_limits(const Terminal& t, const Assessment& a, const PrintStyle& give
   PrintStyle style = given;
   if (style.systems == Systems::both) style.systems = Systems::metric;
   std::vector<std::string> sources;
-  std::vector<std::vector<std::string>> rows = {{say("column-outcome"), say("column-what"), say("column-before"), say("column-after"),
-                                                 say("column-limit"), say("column-margin"), say("column-basis"), say("column-source")}};
+  std::vector<std::vector<std::string>> rows = {{say("column-outcome"), say("column-what"), say("column-before"),
+                                                 say("column-after"), say("column-limit"), say("column-margin"),
+                                                 say("column-basis"), say("column-source")}};
   const auto cell = [&](const std::optional<Number>& n) { return n ? print(*n, style) : std::string("–"); };
   PrintStyle no_u = style;
   no_u.uncertainty = false;
@@ -116,10 +134,11 @@ void print_limits(const Terminal& t, const Assessment& a, const PrintStyle& give
     if (!f.limit) continue;
     auto source = std::find(sources.begin(), sources.end(), f.source);
     if (source == sources.end()) source = sources.insert(sources.end(), f.source);
-    const std::string what = say("limit-" + f.message.code) + ", " + f.subject + (f.load_case.empty() ? "" : ", " + f.load_case);
+    const std::string what =
+        say("limit-" + f.message.code) + ", " + f.subject + (f.load_case.empty() ? "" : ", " + f.load_case);
     rows.push_back({word_of(f.outcome), what, f.before ? print(*f.before, no_u) : "–", cell(f.value),
-                    std::string(f.sense == Finding::Sense::at_most ? "≤ " : "≥ ") + print(*f.limit, no_u), cell(f.margin), word_of(f.basis),
-                    std::to_string(source - sources.begin() + 1)});
+                    std::string(f.sense == Finding::Sense::at_most ? "≤ " : "≥ ") + print(*f.limit, no_u),
+                    cell(f.margin), word_of(f.basis), std::to_string(source - sources.begin() + 1)});
   }
   fmt::print("\n{}\n{}", t.strong(say("check-limits")), table(t, rows, 2));
   fmt::print("\n{}\n", t.strong(say("check-sources")));
@@ -131,7 +150,8 @@ void print_change(const Terminal& t, const Assessment& a, const PrintStyle& give
   std::vector<std::vector<std::string>> rows = {{"", say("column-before"), say("column-after")}};
   const auto row = [&](const char* code, const auto& before, const auto& after) {
     if (!before && !after) return;
-    rows.push_back({say(code), before ? print(number(*before), style) : "–", after ? print(number(*after), style) : say("not-computed-short")});
+    rows.push_back({say(code), before ? print(number(*before), style) : "–",
+                    after ? print(number(*after), style) : say("not-computed-short")});
   };
   row("summary-height", a.before.height, a.after.height);
   row("summary-clearance", a.before.clearance, a.after.clearance);
@@ -139,9 +159,11 @@ void print_change(const Terminal& t, const Assessment& a, const PrintStyle& give
   if (!a.before.speed_class.empty()) rows.push_back({say("summary-class"), a.before.speed_class, a.after.speed_class});
   for (const LoadCaseResult& c : a.load_cases) {
     if (c.before.stability_factor && c.after.stability_factor)
-      rows.push_back({say("summary-stability", {{"load", c.name}}), print(number(*c.before.stability_factor), style), print(number(*c.after.stability_factor), style)});
+      rows.push_back({say("summary-stability", {{"load", c.name}}), print(number(*c.before.stability_factor), style),
+                      print(number(*c.after.stability_factor), style)});
     if (c.before.bend_speed && c.after.bend_speed)
-      rows.push_back({say("summary-bend", {{"load", c.name}}), print(number(*c.before.bend_speed), style), print(number(*c.after.bend_speed), style)});
+      rows.push_back({say("summary-bend", {{"load", c.name}}), print(number(*c.before.bend_speed), style),
+                      print(number(*c.after.bend_speed), style)});
   }
   if (rows.size() > 1) fmt::print("\n{}\n{}", t.strong(say("check-change")), table(t, rows, 2));
 }

@@ -32,11 +32,17 @@ int explain(const Asked& asked) {
     for (const MessageEntry& e : all_messages())
       if (explained(e)) codes.push_back(e.code);
     const std::string near(nearest(asked.path, codes));
-    fmt::print(stderr, "{}\n", say(near.empty() ? "code-unknown" : "code-near", {{"text", asked.path}, {"nearest", near}}));
+    fmt::print(stderr, "{}\n",
+               say(near.empty() ? "code-unknown" : "code-near", {{"text", asked.path}, {"nearest", near}}));
     return 2;
   }
-  if (asked.json) print_json(Json{{"code", std::string(entry->code)}, {"line", std::string(entry->line)}, {"help", help_text(Message{std::string(entry->code), {}})}});
-  else fmt::print("{}\n\n{}\n", t.strong(t.wrapped(entry->line, 0, 0)), t.wrapped(help_text(Message{std::string(entry->code), {}}), 0, 0));
+  if (asked.json)
+    print_json(Json{{"code", std::string(entry->code)},
+                    {"line", std::string(entry->line)},
+                    {"help", help_text(Message{std::string(entry->code), {}})}});
+  else
+    fmt::print("{}\n\n{}\n", t.strong(t.wrapped(entry->line, 0, 0)),
+               t.wrapped(help_text(Message{std::string(entry->code), {}}), 0, 0));
   return 0;
 }
 

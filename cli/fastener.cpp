@@ -15,23 +15,29 @@ namespace {
 
 namespace fs = trammel::fastener;
 
-Json window(const fs::PreloadWindow& w) { return {{"low", w.low.si()}, {"nominal", w.nominal.si()}, {"high", w.high.si()}}; }
+Json window(const fs::PreloadWindow& w) {
+  return {{"low", w.low.si()}, {"nominal", w.nominal.si()}, {"high", w.high.si()}};
+}
 
 Json document(const std::string& text, const fs::Question& q, const fs::Judgement& j) {
   Json d = {{"asked", text}, {"thread", fs::name(q.joint.thread)}};
   if (q.joint.bolt && !q.joint.bolt->bolt_class.empty()) d["class"] = q.joint.bolt->bolt_class;
   if (q.ask.torque) d["torque_nm"] = q.ask.torque->si();
   d["surface"] = std::string(fs::name(j.surface));
-  d["nut_factor"] = {{"low", j.k.low}, {"nominal", j.k.nominal}, {"high", j.k.high}, {"source", std::string(j.k.source)}};
+  d["nut_factor"] = {
+      {"low", j.k.low}, {"nominal", j.k.nominal}, {"high", j.k.high}, {"source", std::string(j.k.source)}};
   d["method"] = std::string(fs::name(j.method));
   if (j.preload) d["preload_n"] = window(*j.preload);
   if (j.proof) d["of_proof"] = {{"low", j.proof->low}, {"nominal", j.proof->nominal}, {"high", j.proof->high}};
-  if (j.proof_load) d["proof_load"] = {{"value_n", j.proof_load->value.si()}, {"source", std::string(j.proof_load->source)}};
+  if (j.proof_load)
+    d["proof_load"] = {{"value_n", j.proof_load->value.si()}, {"source", std::string(j.proof_load->source)}};
   if (j.margin) d["margin_n"] = j.margin->si();
   if (j.suggested) d["computed_torque_nm"] = j.suggested->si();
   if (j.likely_meant) d["likely_meant_nm"] = j.likely_meant->si();
   d["heads_m"] = Json::array();
-  for (const fs::Head& h : j.heads) d["heads_m"].push_back({{"across_flats", h.across_flats.si()}, {"standard", std::string(h.standard)}, {"kind", std::string(h.kind)}});
+  for (const fs::Head& h : j.heads)
+    d["heads_m"].push_back(
+        {{"across_flats", h.across_flats.si()}, {"standard", std::string(h.standard)}, {"kind", std::string(h.kind)}});
   d["findings"] = Json::array();
   for (const fs::Flag f : j.flags) {
     Json one = json_of(flag_message(f, say("fastener-this"), q, j));
@@ -80,11 +86,19 @@ int fastener(const Asked& asked) {
   };
   if (q.ask.torque) row("fastener-torque", print(number(*q.ask.torque), style));
   row("fastener-surface", say(j.has(fs::Flag::surface_assumed) ? "fastener-surface-assumed" : "fastener-surface-given",
-                              {{"surface", std::string(fs::name(j.surface))}, {"low", fmt::format("{:.2f}", j.k.low)}, {"k", fmt::format("{:.2f}", j.k.nominal)}, {"high", fmt::format("{:.2f}", j.k.high)}}));
-  row("fastener-method", say(j.method_assumed ? "fastener-method-assumed" : "fastener-method-given", {{"method", std::string(fs::name(j.method))}}));
+                              {{"surface", std::string(fs::name(j.surface))},
+                               {"low", fmt::format("{:.2f}", j.k.low)},
+                               {"k", fmt::format("{:.2f}", j.k.nominal)},
+                               {"high", fmt::format("{:.2f}", j.k.high)}}));
+  row("fastener-method", say(j.method_assumed ? "fastener-method-assumed" : "fastener-method-given",
+                             {{"method", std::string(fs::name(j.method))}}));
   if (j.preload) row("fastener-preload", range(j.preload->low, j.preload->nominal, j.preload->high));
-  if (j.proof) row("fastener-proof", say("fastener-percent", {{"low", share(j.proof->low)}, {"nominal", share(j.proof->nominal)}, {"high", share(j.proof->high)}}));
-  if (j.proof_load) row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + std::string(j.proof_load->source));
+  if (j.proof)
+    row("fastener-proof",
+        say("fastener-percent",
+            {{"low", share(j.proof->low)}, {"nominal", share(j.proof->nominal)}, {"high", share(j.proof->high)}}));
+  if (j.proof_load)
+    row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + std::string(j.proof_load->source));
   if (j.suggested) row("fastener-computed", print(number(*j.suggested), style) + ", " + say("fastener-computed-how"));
   if (!j.heads.empty()) {
     std::vector<Length> sizes;
@@ -96,7 +110,9 @@ int fastener(const Asked& asked) {
     row("fastener-heads", text);
   }
   fmt::print("{}", table(t, rows, 2));
-  for (const fs::Flag f : j.flags) fmt::print("  {}{}\n", t.mark(outcome_of(f)), t.wrapped(word(flag_message(f, say("fastener-this"), q, j), style), 16, 16));
+  for (const fs::Flag f : j.flags)
+    fmt::print("  {}{}\n", t.mark(outcome_of(f)),
+               t.wrapped(word(flag_message(f, say("fastener-this"), q, j), style), 16, 16));
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return status;
 }

@@ -6,23 +6,39 @@ namespace trammel::cli {
 
 const char* unit_of(Kind kind) {
   switch (kind) {
-    case Kind::length: return "m";
-    case Kind::area: return "m2";
-    case Kind::angle: return "rad";
-    case Kind::turns: return "turn";
-    case Kind::mass: return "kg";
-    case Kind::force: return "N";
-    case Kind::torque: return "N.m";
-    case Kind::speed: return "m/s";
-    case Kind::pressure: return "Pa";
-    case Kind::power: return "W";
-    case Kind::temperature: return "K";
-    case Kind::time: return "s";
-    case Kind::stiffness: return "N/m";
+    case Kind::length:
+      return "m";
+    case Kind::area:
+      return "m2";
+    case Kind::angle:
+      return "rad";
+    case Kind::turns:
+      return "turn";
+    case Kind::mass:
+      return "kg";
+    case Kind::force:
+      return "N";
+    case Kind::torque:
+      return "N.m";
+    case Kind::speed:
+      return "m/s";
+    case Kind::pressure:
+      return "Pa";
+    case Kind::power:
+      return "W";
+    case Kind::temperature:
+      return "K";
+    case Kind::time:
+      return "s";
+    case Kind::stiffness:
+      return "N/m";
     case Kind::ratio:
-    case Kind::share: return "1";
-    case Kind::money: return "money";
-    case Kind::pitch: return "m/turn";
+    case Kind::share:
+      return "1";
+    case Kind::money:
+      return "money";
+    case Kind::pitch:
+      return "m/turn";
   }
   return "1";
 }
@@ -42,7 +58,8 @@ Json json_of(const Place& p) {
 }
 
 Json json_of(const Finding& f) {
-  Json j = {{"outcome", word_of(f.outcome)}, {"code", f.message.code}, {"text", word(f.message)}, {"subject", f.subject}};
+  Json j = {
+      {"outcome", word_of(f.outcome)}, {"code", f.message.code}, {"text", word(f.message)}, {"subject", f.subject}};
   if (!f.load_case.empty()) j["load"] = f.load_case;
   if (f.before) j["before"] = json_of(*f.before);
   if (f.value) j["value"] = json_of(*f.value);

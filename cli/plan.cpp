@@ -26,11 +26,17 @@ Json loose(const LooseItem& l) {
 }
 
 Json document(const Job& job, const Assessment& a) {
-  Json j = {{"job", job.name.value}, {"steps", Json::array()}, {"fasteners", Json::array()}, {"loose_now", Json::array()}, {"release_refused", Json::array()}};
+  Json j = {{"job", job.name.value},
+            {"steps", Json::array()},
+            {"fasteners", Json::array()},
+            {"loose_now", Json::array()},
+            {"release_refused", Json::array()}};
   for (const StepLine& s : a.steps) {
-    Json step = {{"number", s.number}, {"id", s.id}, {"side", s.side}, {"kit", s.kit}, {"stage", s.stage}, {"do", s.act},
-                 {"tools", s.tools}, {"needs", s.needs}, {"removes", s.removes}, {"fits", s.fits}, {"load", s.load},
-                 {"hold", s.hold}, {"done", s.done}, {"people", s.people}, {"evidence", s.evidence}, {"undoes", s.undoes}, {"cautions", s.cautions}};
+    Json step = {{"number", s.number},    {"id", s.id},         {"side", s.side},         {"kit", s.kit},
+                 {"stage", s.stage},      {"do", s.act},        {"tools", s.tools},       {"needs", s.needs},
+                 {"removes", s.removes},  {"fits", s.fits},     {"load", s.load},         {"hold", s.hold},
+                 {"done", s.done},        {"people", s.people}, {"evidence", s.evidence}, {"undoes", s.undoes},
+                 {"cautions", s.cautions}};
     if (s.minutes) step["minutes"] = s.minutes->si() / 60.0;
     for (const char* key : {"tighten", "slacken", "loose_after", "faults"}) step[key] = Json::array();
     for (const FastenerMove& m : s.tighten) step["tighten"].push_back(move(m));
@@ -40,8 +46,16 @@ Json document(const Job& job, const Assessment& a) {
     j["steps"].push_back(std::move(step));
   }
   for (const FastenerLine& f : a.fasteners) {
-    Json line = {{"id", f.id}, {"kit", f.kit}, {"at", f.at}, {"instances", f.instances}, {"thread", f.thread}, {"strength", f.strength},
-                 {"surface", f.surface}, {"nut_factor", f.nut_factor}, {"torque_asked", json_of(f.torque_asked)}, {"torque_computed", json_of(f.torque_computed)}};
+    Json line = {{"id", f.id},
+                 {"kit", f.kit},
+                 {"at", f.at},
+                 {"instances", f.instances},
+                 {"thread", f.thread},
+                 {"strength", f.strength},
+                 {"surface", f.surface},
+                 {"nut_factor", f.nut_factor},
+                 {"torque_asked", json_of(f.torque_asked)},
+                 {"torque_computed", json_of(f.torque_computed)}};
     if (f.preload) line["preload_n"] = {(*f.preload)[0].si(), (*f.preload)[1].si(), (*f.preload)[2].si()};
     if (f.of_proof) line["of_proof"] = *f.of_proof;
     line["flags"] = Json::array();
@@ -60,7 +74,8 @@ Json document(const Job& job, const Assessment& a) {
 // Places as a person says them: all of a fastener's places in one word.
 std::string places(const Assessment& a, const std::string& id, const std::vector<std::string>& instances) {
   for (const FastenerLine& f : a.fasteners)
-    if (f.id == id && instances.size() > 2 && f.instances.size() == instances.size()) return say("plan-all-places", {{"count", std::to_string(instances.size())}});
+    if (f.id == id && instances.size() > 2 && f.instances.size() == instances.size())
+      return say("plan-all-places", {{"count", std::to_string(instances.size())}});
   return joined(instances);
 }
 
@@ -84,7 +99,8 @@ std::string loose_text(const Assessment& a, const std::vector<LooseItem>& items)
   return text;
 }
 
-void print_move(const Terminal& t, const Assessment& a, const char* code, const FastenerMove& m, const PrintStyle& style) {
+void print_move(const Terminal& t, const Assessment& a, const char* code, const FastenerMove& m,
+                const PrintStyle& style) {
   std::string text = m.id;
   const std::string where = places(a, m.id, m.instances);
   if (!where.empty()) text += " (" + where + ")";
@@ -95,7 +111,8 @@ void print_move(const Terminal& t, const Assessment& a, const char* code, const 
 
 void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const PrintStyle& style) {
   const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
-  fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)), s.done ? "  [" + say("plan-done") + "]" : "");
+  fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)),
+             s.done ? "  [" + say("plan-done") + "]" : "");
   const auto line = [&](const char* code, const std::string& text) {
     if (!text.empty()) fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
   };
@@ -117,7 +134,8 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
   line("plan-mind", cautions);
   if (s.people > 1) line("plan-people", std::to_string(s.people));
   if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
-  for (const Message& m : s.faults) fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 20, 20));
+  for (const Message& m : s.faults)
+    fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 20, 20));
 }
 
 }  // namespace
@@ -140,7 +158,9 @@ int plan(const Asked& asked) {
   double minutes = 0.0;
   for (const StepLine& s : a.steps)
     if (s.minutes) minutes += s.minutes->si() / 60.0;
-  fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value}, {"steps", std::to_string(a.steps.size())}, {"time", number(minutes * units::minute)}})));
+  fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value},
+                                                {"steps", std::to_string(a.steps.size())},
+                                                {"time", number(minutes * units::minute)}})));
   if (stopped) fmt::print("{}\n", t.wrapped(say("plan-stopped"), 0, 0));
   std::string stage;
   for (const StepLine& s : a.steps) {
@@ -149,12 +169,17 @@ int plan(const Asked& asked) {
   }
 
   // What the hands need before they begin: every fastener with torque, clamp and wrench.
-  std::vector<std::vector<std::string>> rows = {{say("column-id"), say("column-thread"), say("column-torque"), say("column-proof"), say("column-wrench"), say("column-place")}};
+  std::vector<std::vector<std::string>> rows = {{say("column-id"), say("column-thread"), say("column-torque"),
+                                                 say("column-proof"), say("column-wrench"), say("column-place")}};
   PrintStyle metric = style;
   if (metric.systems == Systems::both) metric.systems = Systems::metric;
   for (const FastenerLine& f : a.fasteners) {
-    const std::string torque = f.torque_asked ? print(*f.torque_asked, style) : f.torque_computed ? say("plan-computed", {{"torque", *f.torque_computed}}, style) : "–";
-    const std::string proof = f.of_proof ? fmt::format("{:.0f} % ({:.0f}–{:.0f})", 100 * (*f.of_proof)[1], 100 * (*f.of_proof)[0], 100 * (*f.of_proof)[2]) : "–";
+    const std::string torque = f.torque_asked      ? print(*f.torque_asked, style)
+                               : f.torque_computed ? say("plan-computed", {{"torque", *f.torque_computed}}, style)
+                                                   : "–";
+    const std::string proof = f.of_proof ? fmt::format("{:.0f} % ({:.0f}–{:.0f})", 100 * (*f.of_proof)[1],
+                                                       100 * (*f.of_proof)[0], 100 * (*f.of_proof)[2])
+                                         : "–";
     std::string wrench = f.wrench_head ? print(*f.wrench_head, metric) : "–";
     if (f.wrench_nut) wrench += " / " + print(*f.wrench_nut, metric);
     rows.push_back({f.id, f.thread + (f.strength.empty() ? "" : " " + f.strength), torque, proof, wrench, f.at});

@@ -16,7 +16,8 @@ int sheet(int, char** argv) {
   const std::filesystem::path self = std::filesystem::read_symlink("/proc/self/exe", none);
   const std::string program = (self.parent_path() / "trammel-sheet").string();
   execv(program.c_str(), argv);
-  fmt::print(stderr, "{}\n", say("sheet-program-missing", {{"path", program}, {"why", std::string(std::strerror(errno))}}));
+  fmt::print(stderr, "{}\n",
+             say("sheet-program-missing", {{"path", program}, {"why", std::string(std::strerror(errno))}}));
   return 3;
 }
 

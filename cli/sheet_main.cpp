@@ -41,9 +41,16 @@ int draw(const cli::Asked& asked) {
   for (const Sheet& sheet : draw_sheets(*opened.file.value, *opened.assessment, options)) {
     const std::string name = short_name(asked.path) + "-" + sheet.name;
     all &= write(name + ".pdf", sheet.pdf);
-    for (std::size_t i = 0; i < sheet.png.size(); ++i) all &= write(name + "-" + std::to_string(i + 1) + ".png", sheet.png[i]);
-    if (asked.json) written.push_back({{"sheet", sheet.name}, {"file", (std::filesystem::path(folder) / (name + ".pdf")).string()}, {"pages", sheet.pages}});
-    else fmt::print("{}\n", cli::say("sheet-written", {{"path", (std::filesystem::path(folder) / (name + ".pdf")).string()}, {"pages", std::to_string(sheet.pages)}}));
+    for (std::size_t i = 0; i < sheet.png.size(); ++i)
+      all &= write(name + "-" + std::to_string(i + 1) + ".png", sheet.png[i]);
+    if (asked.json)
+      written.push_back({{"sheet", sheet.name},
+                         {"file", (std::filesystem::path(folder) / (name + ".pdf")).string()},
+                         {"pages", sheet.pages}});
+    else
+      fmt::print("{}\n",
+                 cli::say("sheet-written", {{"path", (std::filesystem::path(folder) / (name + ".pdf")).string()},
+                                            {"pages", std::to_string(sheet.pages)}}));
   }
   if (asked.json) cli::print_json(written);
   if (!all) return 2;

@@ -14,16 +14,25 @@ Terminal::Terminal() {
   const char* no_colour = std::getenv("NO_COLOR");
   colour_ = isatty(STDOUT_FILENO) && !(no_colour && *no_colour);
   winsize size{};
-  if (isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40) width_ = std::min<int>(size.ws_col, 120);
+  if (isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
+    width_ = std::min<int>(size.ws_col, 120);
 }
 
 std::string Terminal::mark(Outcome outcome) const {
   const char *shape = "", *code = "", *colour = "";
   switch (outcome) {
-    case Outcome::stop: shape = "|=|", code = "word-stop", colour = "\x1b[1;31m"; break;
-    case Outcome::condition: shape = "|/|", code = "word-condition", colour = "\x1b[1;33m"; break;
-    case Outcome::note: shape = "| |", code = "word-note", colour = "\x1b[36m"; break;
-    case Outcome::met: shape = " · ", code = "word-met", colour = ""; break;
+    case Outcome::stop:
+      shape = "|=|", code = "word-stop", colour = "\x1b[1;31m";
+      break;
+    case Outcome::condition:
+      shape = "|/|", code = "word-condition", colour = "\x1b[1;33m";
+      break;
+    case Outcome::note:
+      shape = "| |", code = "word-note", colour = "\x1b[36m";
+      break;
+    case Outcome::met:
+      shape = " · ", code = "word-met", colour = "";
+      break;
   }
   const std::string text = padded(std::string(shape) + " " + say(code), 14);
   return colour_ && *colour ? colour + text + "\x1b[0m" : text;
@@ -34,7 +43,8 @@ std::string Terminal::strong(std::string_view text) const {
 }
 
 int columns(std::string_view utf8) {
-  return static_cast<int>(std::count_if(utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+  return static_cast<int>(
+      std::count_if(utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
 std::string padded(std::string text, int width) {

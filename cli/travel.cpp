@@ -17,23 +17,34 @@ double degrees_per_metre(AnglePerLength a) { return a.in(units::degree / units::
 
 const char* code_of(PoseStatus status) {
   switch (status) {
-    case PoseStatus::ok: return "pose-ok";
-    case PoseStatus::lower_arm_cannot_reach: return "pose-lower-arm";
-    case PoseStatus::upper_arm_cannot_reach: return "pose-upper-arm";
-    case PoseStatus::tie_rod_cannot_reach: return "pose-tie-rod";
-    case PoseStatus::link_cannot_reach: return "pose-link";
-    case PoseStatus::length_too_short: return "pose-length-too-short";
-    case PoseStatus::not_converged: return "pose-not-converged";
-    case PoseStatus::bad_geometry: return "pose-bad-geometry";
+    case PoseStatus::ok:
+      return "pose-ok";
+    case PoseStatus::lower_arm_cannot_reach:
+      return "pose-lower-arm";
+    case PoseStatus::upper_arm_cannot_reach:
+      return "pose-upper-arm";
+    case PoseStatus::tie_rod_cannot_reach:
+      return "pose-tie-rod";
+    case PoseStatus::link_cannot_reach:
+      return "pose-link";
+    case PoseStatus::length_too_short:
+      return "pose-length-too-short";
+    case PoseStatus::not_converged:
+      return "pose-not-converged";
+    case PoseStatus::bad_geometry:
+      return "pose-bad-geometry";
   }
   return "pose-bad-geometry";
 }
 
 Message message_of(const PoseOutcome& o, const std::string& side) {
   Message m{code_of(o.status), {{"side", side}}};
-  if (o.rise_limit) m.arguments.emplace_back("limit", number(*o.rise_limit));
-  else if (o.rack_limit) m.arguments.emplace_back("limit", number(*o.rack_limit));
-  else m.arguments.emplace_back("limit", say("limit-not-known"));
+  if (o.rise_limit)
+    m.arguments.emplace_back("limit", number(*o.rise_limit));
+  else if (o.rack_limit)
+    m.arguments.emplace_back("limit", number(*o.rack_limit));
+  else
+    m.arguments.emplace_back("limit", say("limit-not-known"));
   return m;
 }
 
@@ -89,7 +100,8 @@ Json document(const suspension::AxleTravel& travel, const Asked& asked) {
                       {"pinion_nose_up_deg", degrees(p.axle.pinion_nose_up)},
                       {"roll_centre_height_m", p.axle.roll_centre_height.si()},
                       {"max_link_residual_m", p.axle.max_link_residual.si()}};
-    else pose["axle"] = json_of_outcome(p.axle.outcome, asked.axle);
+    else
+      pose["axle"] = json_of_outcome(p.axle.outcome, asked.axle);
     j["poses"].push_back(std::move(pose));
   }
   return j;
@@ -100,8 +112,10 @@ std::string deg(Angle a) { return fmt::format("{:.2f}", degrees(a)); }
 
 void print_table(const Terminal& t, const suspension::Travel& travel) {
   std::vector<std::string> missed;
-  std::vector<std::vector<std::string>> rows = {{say("travel-side"), say("travel-rise"), say("travel-rack"), say("travel-camber"), say("travel-toe"), say("travel-toe-rate"),
-                                                 say("travel-caster"), say("travel-half-track"), say("travel-offset"), say("travel-trail"), say("travel-roll-centre"), say("travel-motion")}};
+  std::vector<std::vector<std::string>> rows = {{say("travel-side"), say("travel-rise"), say("travel-rack"),
+                                                 say("travel-camber"), say("travel-toe"), say("travel-toe-rate"),
+                                                 say("travel-caster"), say("travel-half-track"), say("travel-offset"),
+                                                 say("travel-trail"), say("travel-roll-centre"), say("travel-motion")}};
   for (const auto& p : travel.poses)
     for (const auto& [name, s] : {std::pair{"left", &p.left}, std::pair{"right", &p.right}}) {
       const auto& g = s->geometry;
@@ -110,22 +124,27 @@ void print_table(const Terminal& t, const suspension::Travel& travel) {
         rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), "–"});
         continue;
       }
-      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), deg(g.camber), deg(g.toe), fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster),
-                      mm(abs(g.half_track)), mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height), fmt::format("{:.3f}", g.motion_ratio)});
+      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), deg(g.camber), deg(g.toe),
+                      fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster), mm(abs(g.half_track)),
+                      mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height),
+                      fmt::format("{:.3f}", g.motion_ratio)});
     }
   fmt::print("{}", table(t, rows, 0));
   for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
 void print_table(const Terminal& t, const suspension::AxleTravel& travel) {
   std::vector<std::string> missed;
-  std::vector<std::vector<std::string>> rows = {{say("travel-rise"), say("travel-roll"), say("travel-forward"), say("travel-leftward"), say("travel-steer"), say("travel-nose-up"), say("travel-roll-centre"), say("travel-residual")}};
+  std::vector<std::vector<std::string>> rows = {{say("travel-rise"), say("travel-roll"), say("travel-forward"),
+                                                 say("travel-leftward"), say("travel-steer"), say("travel-nose-up"),
+                                                 say("travel-roll-centre"), say("travel-residual")}};
   for (const auto& p : travel.poses) {
     if (!p.axle.outcome.ok()) {
       missed.push_back(word(message_of(p.axle.outcome, "rear")));
       rows.push_back({mm(p.rise), deg(p.roll), "–"});
       continue;
     }
-    rows.push_back({mm(p.rise), deg(p.roll), mm(p.axle.long_shift), mm(p.axle.lateral_shift), fmt::format("{:.3f}", degrees(p.axle.steer)), deg(p.axle.pinion_nose_up),
+    rows.push_back({mm(p.rise), deg(p.roll), mm(p.axle.long_shift), mm(p.axle.lateral_shift),
+                    fmt::format("{:.3f}", degrees(p.axle.steer)), deg(p.axle.pinion_nose_up),
                     mm(p.axle.roll_centre_height), mm(p.axle.max_link_residual)});
   }
   fmt::print("{}", table(t, rows, 0));
@@ -145,7 +164,8 @@ bool all_reached(const suspension::AxleTravel& travel) {
 
 template <class T>
 int show(const T& travel, const Asked& asked) {
-  if (asked.json) print_json(document(travel, asked));
+  if (asked.json)
+    print_json(document(travel, asked));
   else {
     const Terminal t;
     print_table(t, travel);
@@ -157,7 +177,8 @@ int show(const T& travel, const Asked& asked) {
 }  // namespace
 
 int travel(const Asked& asked) {
-  const TravelAnswer answer = move_axle({asked.path, asked.axle, asked.stock, asked.rises, asked.racks, asked.rolls, asked.changes, asked.held});
+  const TravelAnswer answer = move_axle(
+      {asked.path, asked.axle, asked.stock, asked.rises, asked.racks, asked.rolls, asked.changes, asked.held});
   fmt::print(stderr, "{}", render(answer.diagnostics));
   for (const Message& m : answer.faults) fmt::print(stderr, "{}: {}\n", asked.path, word(m));
   if (const auto* t = std::get_if<suspension::Travel>(&answer.travel)) return show(*t, asked);

@@ -9,7 +9,8 @@
 
 namespace trammel::cli {
 
-inline std::string say(const std::string& code, std::vector<std::pair<std::string, Argument>> arguments = {}, const PrintStyle& style = {}) {
+inline std::string say(const std::string& code, std::vector<std::pair<std::string, Argument>> arguments = {},
+                       const PrintStyle& style = {}) {
   return word(Message{code, std::move(arguments)}, style);
 }
 inline std::string help(const std::string& code) { return help_text(Message{code, {}}); }

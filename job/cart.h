@@ -13,9 +13,9 @@
 namespace trammel {
 
 struct Adjuster {
-  Text kind;                           // which end turns and what that does to the length
-  Text thread;                         // "M14x1.5"
-  Count flats;                         // flats of the part that is turned
+  Text kind;                                        // which end turns and what that does to the length
+  Text thread;                                      // "M14x1.5"
+  Count flats;                                      // flats of the part that is turned
   std::optional<Valued<Length>> shortest, longest;  // change of length that thread engagement allows
 };
 
@@ -36,7 +36,7 @@ struct Hub {
 
 struct Spring {
   PointValue chassis;
-  std::optional<PointValue> lower_arm, axle;   // its other end, on the arm or on the axle
+  std::optional<PointValue> lower_arm, axle;  // its other end, on the arm or on the axle
   std::optional<Valued<Stiffness>> rate;
 };
 
@@ -55,17 +55,17 @@ struct Link {
 };
 
 struct Tyre {
-  Text size;                           // "205/50-10" or "18x8.5-8"
+  Text size;  // "205/50-10" or "18x8.5-8"
   std::optional<Count> load_index;
   std::optional<Text> speed_symbol;
-  std::optional<Valued<Mass>> max_load;         // where the sidewall gives a load in place of an index
+  std::optional<Valued<Mass>> max_load;           // where the sidewall gives a load in place of an index
   std::optional<Valued<Length>> diameter, width;  // measured; else from the size
   std::optional<Valued<Pressure>> pressure;
 };
 
 struct Axle {
   Text layout;
-  std::optional<Text> located_by;      // live axle: by which links
+  std::optional<Text> located_by;  // live axle: by which links
   std::optional<Valued<Length>> loaded_radius;
   std::optional<Corner> left, right;
   std::optional<PointValue> axle_centre;
@@ -73,22 +73,22 @@ struct Axle {
   std::vector<Link> link;
   std::optional<Tyre> tyre;
   std::optional<Valued<Mass>> rating;
-  std::optional<Valued<Length>> bump, droop;     // travel of the wheel to its stops, both positive
-  std::optional<Valued<Length>> rack_travel;     // from the middle to one lock
-  std::optional<Valued<Length>> rack_per_turn;   // rack shift along +y for one turn of the steering wheel to the left
+  std::optional<Valued<Length>> bump, droop;    // travel of the wheel to its stops, both positive
+  std::optional<Valued<Length>> rack_travel;    // from the middle to one lock
+  std::optional<Valued<Length>> rack_per_turn;  // rack shift along +y for one turn of the steering wheel to the left
 };
 
 struct MassItem {
   Text name;
   Valued<Mass> mass;
   PointValue at;
-  std::optional<Text> carried_by;      // "body" (default), "front axle" or "rear axle": what it rises with
+  std::optional<Text> carried_by;  // "body" (default), "front axle" or "rear axle": what it rises with
 };
 
 // Where a person sits or a load lies.
 struct Seat {
   Text name;
-  PointValue at;                       // centre of gravity of a person seated here, or of a load
+  PointValue at;  // centre of gravity of a person seated here, or of a load
 };
 
 struct Ratings {
@@ -97,22 +97,22 @@ struct Ratings {
 
 struct Drive {
   std::optional<Valued<Speed>> top_speed;
-  std::optional<Text> driven;          // "rear" or "front"
+  std::optional<Text> driven;  // "rear" or "front"
 };
 
 struct BodyPoint {
   Text name;
   PointValue at;
-  std::optional<Flag> both_sides;      // its mirror image is there too
+  std::optional<Flag> both_sides;  // its mirror image is there too
 };
 
 struct Cart {
   Text format, name;
-  std::optional<Text> basis;           // of every value in the file that does not say its own
+  std::optional<Text> basis;  // of every value in the file that does not say its own
   std::optional<Text> vehicle_class;
   Valued<Length> wheelbase;
   std::optional<Valued<Length>> height;
-  std::optional<Valued<Length>> clearance;   // ground clearance at its least
+  std::optional<Valued<Length>> clearance;  // ground clearance at its least
   std::optional<Axle> front, rear;
   std::vector<MassItem> mass;
   std::vector<Seat> seat;

@@ -8,11 +8,11 @@
 namespace trammel {
 
 namespace words {
-inline constexpr std::array<std::string_view, 4> adjuster_kinds = {"both-hand sleeve", "sleeve and rod end",
-                                                                   "rod end", "none"};
+inline constexpr std::array<std::string_view, 4> adjuster_kinds = {"both-hand sleeve", "sleeve and rod end", "rod end",
+                                                                   "none"};
 inline constexpr std::array<std::string_view, 2> layouts = {"double wishbone", "live axle"};
-inline constexpr std::array<std::string_view, 3> located_by = {
-    "two trailing arms and track bar", "three links and track bar", "four links and track bar"};
+inline constexpr std::array<std::string_view, 3> located_by = {"two trailing arms and track bar",
+                                                               "three links and track bar", "four links and track bar"};
 inline constexpr std::array<std::string_view, 4> bases = {"measured", "kit", "assumed", "computed"};
 inline constexpr std::array<std::string_view, 4> vehicle_classes = {"golf car", "personal transport vehicle",
                                                                     "low-speed vehicle", "utility cart"};
@@ -28,49 +28,59 @@ inline constexpr Plausible cart_mass{0.2, 1500}, person{30, 200}, stiffness{2e3,
 inline constexpr Plausible small_angle{-0.35, 0.35}, pressure{4e4, 5e5}, gap{0.001, 0.1};
 }  // namespace sizes
 
-template <class V> void fields(V& v, Adjuster& s) {
+template <class V>
+void fields(V& v, Adjuster& s) {
   v.field(Key{"kind", "what is turned and how it is threaded", Need::required, {}, words::adjuster_kinds}, s.kind);
   v.field(Key{"thread", "thread of the part that is turned, as M14x1.5", Need::required}, s.thread);
   v.field(Key{"flats", "flats of the part that is turned", Need::required, Plausible{2, 12}}, s.flats);
-  v.field(Key{"shortest", "change of length at least thread engagement, negative", {}, sizes::adjuster_reach}, s.shortest);
-  v.field(Key{"longest", "change of length at least thread engagement, positive", {}, sizes::adjuster_reach}, s.longest);
+  v.field(Key{"shortest", "change of length at least thread engagement, negative", {}, sizes::adjuster_reach},
+          s.shortest);
+  v.field(Key{"longest", "change of length at least thread engagement, positive", {}, sizes::adjuster_reach},
+          s.longest);
 }
-template <class V> void fields(V& v, Arm& s) {
+template <class V>
+void fields(V& v, Arm& s) {
   v.field(Key{"front_bush", "centre of the front bush", Need::required}, s.front_bush);
   v.field(Key{"rear_bush", "centre of the rear bush", Need::required}, s.rear_bush);
   v.field(Key{"ball_joint", "centre of the ball joint at the knuckle", Need::required}, s.ball_joint);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
-template <class V> void fields(V& v, TieRod& s) {
+template <class V>
+void fields(V& v, TieRod& s) {
   v.field(Key{"rack_end", "centre of the joint at the rack", Need::required}, s.rack_end);
   v.field(Key{"knuckle_end", "centre of the joint at the knuckle", Need::required}, s.knuckle_end);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
-template <class V> void fields(V& v, Hub& s) {
+template <class V>
+void fields(V& v, Hub& s) {
   v.field(Key{"centre", "wheel centre as the points were taken", Need::required}, s.centre);
   v.field(Key{"camber", "camber as the points were taken", Need::required, sizes::small_angle}, s.camber);
   v.field(Key{"toe", "this wheel's toe as the points were taken", Need::required, sizes::small_angle}, s.toe);
 }
-template <class V> void fields(V& v, Spring& s) {
+template <class V>
+void fields(V& v, Spring& s) {
   v.field(Key{"chassis", "upper end, on the body", Need::required}, s.chassis);
   v.field(Key{"lower_arm", "lower end, on the lower arm"}, s.lower_arm);
   v.field(Key{"axle", "lower end, on the axle"}, s.axle);
   v.field(Key{"rate", "spring rate along its own line", {}, sizes::stiffness}, s.rate);
 }
-template <class V> void fields(V& v, Corner& s) {
+template <class V>
+void fields(V& v, Corner& s) {
   v.field(Key{"lower_arm", "lower arm"}, s.lower_arm);
   v.field(Key{"upper_arm", "upper arm"}, s.upper_arm);
   v.field(Key{"tie_rod", "tie rod"}, s.tie_rod);
   v.field(Key{"hub", "wheel hub"}, s.hub);
   v.field(Key{"spring", "spring or coil-over"}, s.spring);
 }
-template <class V> void fields(V& v, Link& s) {
+template <class V>
+void fields(V& v, Link& s) {
   v.field(Key{"name", "a name for the link; `track bar` for the track bar", Need::required}, s.name);
   v.field(Key{"chassis", "its end on the body", Need::required}, s.chassis);
   v.field(Key{"axle", "its end on the axle", Need::required}, s.axle);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
-template <class V> void fields(V& v, Tyre& s) {
+template <class V>
+void fields(V& v, Tyre& s) {
   v.field(Key{"size", "as on the sidewall, 205/50-10 or 18x8.5-8", Need::required}, s.size);
   v.field(Key{"load_index", "load index on the sidewall", {}, Plausible{20, 130}}, s.load_index);
   v.field(Key{"speed_symbol", "speed symbol on the sidewall"}, s.speed_symbol);
@@ -79,7 +89,8 @@ template <class V> void fields(V& v, Tyre& s) {
   v.field(Key{"width", "section width", {}, Plausible{0.08, 0.4}}, s.width);
   v.field(Key{"pressure", "cold pressure", {}, sizes::pressure}, s.pressure);
 }
-template <class V> void fields(V& v, Axle& s) {
+template <class V>
+void fields(V& v, Axle& s) {
   v.field(Key{"layout", "how the wheels are carried", Need::required, {}, words::layouts}, s.layout);
   v.field(Key{"located_by", "live axle: its links", {}, {}, words::located_by}, s.located_by);
   v.field(Key{"loaded_radius", "wheel centre above ground, as it stands", {}, sizes::radius}, s.loaded_radius);
@@ -93,32 +104,44 @@ template <class V> void fields(V& v, Axle& s) {
   v.field(Key{"bump", "wheel travel up to the stop", {}, sizes::travel}, s.bump);
   v.field(Key{"droop", "wheel travel down to the stop", {}, sizes::travel}, s.droop);
   v.field(Key{"rack_travel", "rack shift from the middle to a lock", {}, sizes::travel}, s.rack_travel);
-  v.field(Key{"rack_per_turn", "rack shift along +y for one turn of the steering wheel to the left", {}, Plausible{-0.4, 0.4}, {}, Kind::pitch}, s.rack_per_turn);
+  v.field(Key{"rack_per_turn",
+              "rack shift along +y for one turn of the steering wheel to the left",
+              {},
+              Plausible{-0.4, 0.4},
+              {},
+              Kind::pitch},
+          s.rack_per_turn);
 }
-template <class V> void fields(V& v, MassItem& s) {
+template <class V>
+void fields(V& v, MassItem& s) {
   v.field(Key{"name", "what it is", Need::required}, s.name);
   v.field(Key{"mass", "its mass", Need::required, sizes::cart_mass}, s.mass);
   v.field(Key{"at", "its centre of gravity", Need::required}, s.at);
   v.field(Key{"carried_by", "what it rises with; the body where not said", {}, {}, words::carried_by}, s.carried_by);
 }
-template <class V> void fields(V& v, Seat& s) {
+template <class V>
+void fields(V& v, Seat& s) {
   v.field(Key{"name", "a name for the place", Need::required}, s.name);
   v.field(Key{"at", "centre of gravity of a person or load here", Need::required}, s.at);
 }
-template <class V> void fields(V& v, Ratings& s) {
+template <class V>
+void fields(V& v, Ratings& s) {
   v.field(Key{"gross", "greatest gross mass", {}, Plausible{200, 5000}}, s.gross);
   v.field(Key{"payload", "greatest payload", {}, Plausible{50, 3000}}, s.payload);
 }
-template <class V> void fields(V& v, Drive& s) {
+template <class V>
+void fields(V& v, Drive& s) {
   v.field(Key{"top_speed", "attainable speed on level ground", {}, sizes::speed}, s.top_speed);
   v.field(Key{"driven", "driven axle", {}, {}, words::ends}, s.driven);
 }
-template <class V> void fields(V& v, BodyPoint& s) {
+template <class V>
+void fields(V& v, BodyPoint& s) {
   v.field(Key{"name", "what is here", Need::required}, s.name);
   v.field(Key{"at", "where it is", Need::required}, s.at);
   v.field(Key{"both_sides", "its mirror image is there too"}, s.both_sides);
 }
-template <class V> void fields(V& v, Cart& s) {
+template <class V>
+void fields(V& v, Cart& s) {
   v.field(Key{"format", "\"trammel cart 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the shop calls this cart", Need::required}, s.name);
   v.field(Key{"basis", "basis of every value here that does not say its own", {}, {}, words::bases}, s.basis);

@@ -10,23 +10,23 @@ namespace trammel {
 
 struct LoadCase {
   Text name;
-  std::vector<Text> seats;             // people sit here
-  std::optional<Text> cargo_at;        // a seat's name where a load lies
+  std::vector<Text> seats;       // people sit here
+  std::optional<Text> cargo_at;  // a seat's name where a load lies
   std::optional<Valued<Mass>> cargo;
 };
 
 struct Site {
   std::optional<Text> name;
-  std::optional<Valued<double>> slope;           // steepest, as a ratio: "18 %"
-  std::optional<Valued<Length>> bend_radius;     // tightest bend, at the cart's middle
+  std::optional<Valued<double>> slope;        // steepest, as a ratio: "18 %"
+  std::optional<Valued<Length>> bend_radius;  // tightest bend, at the cart's middle
   std::optional<Valued<Length>> door_height;
   std::optional<Valued<Speed>> speed_limit;
 };
 
 struct Instruments {
-  std::optional<Valued<Length>> tape, square, string;       // standard uncertainty of one reading
+  std::optional<Valued<Length>> tape, square, string;  // standard uncertainty of one reading
   std::optional<Valued<Angle>> steering_wheel;
-  std::optional<Valued<double>> turn_error;                  // turns, standard uncertainty of one adjustment
+  std::optional<Valued<double>> turn_error;  // turns, standard uncertainty of one adjustment
 };
 
 struct AlignmentTolerance {
@@ -37,17 +37,17 @@ struct AlignmentTolerance {
 struct Alignment {
   std::optional<AlignmentTolerance> tolerance;
   std::optional<Instruments> instruments;
-  std::optional<Valued<double>> accept_at;       // probability of conforming that is enough
+  std::optional<Valued<double>> accept_at;  // probability of conforming that is enough
 };
 
 struct Reading {
   std::optional<SquareGap> left_camber_gap, right_camber_gap;
-  std::optional<Valued<Angle>> left_camber, right_camber;    // by a gauge
+  std::optional<Valued<Angle>> left_camber, right_camber;  // by a gauge
   std::optional<Valued<Length>> toe_front, toe_rear, toe_diameter;
   std::optional<Valued<Length>> left_string_front, left_string_rear, right_string_front, right_string_rear;
   std::optional<Valued<Length>> string_diameter;
   std::optional<Valued<Angle>> steering_wheel_angle;
-  std::optional<Valued<Angle>> floor_slope;                  // across the axle, left side higher positive
+  std::optional<Valued<Angle>> floor_slope;  // across the axle, left side higher positive
   Place place;
 };
 
@@ -63,7 +63,7 @@ struct Signed {
 };
 
 struct TorqueEntry {
-  Text fastener;                       // "F3" for all of them, "F3 left front" for one
+  Text fastener;  // "F3" for all of them, "F3 left front" for one
   Valued<Torque> torque;
   std::optional<Text> wrench, who, when;
   Place place;
@@ -80,13 +80,13 @@ struct Job {
   Text format, name;
   std::optional<Text> customer, date, place_of_rules;
   std::optional<Text> decimal_sign;
-  std::optional<Valued<Mass>> person;            // one person's mass; assumed where not given
+  std::optional<Valued<Mass>> person;  // one person's mass; assumed where not given
   Cart cart;
   std::vector<KitUse> kits;
   std::vector<LoadCase> load_case;
   std::optional<Site> site;
   std::optional<Alignment> alignment;
-  std::vector<Event> events;                     // in the order written
+  std::vector<Event> events;  // in the order written
 };
 
 }  // namespace trammel

@@ -16,37 +16,45 @@ inline constexpr Plausible reading{0.2, 2.5}, string{0.0, 0.6}, toe_diameter{0.1
 inline constexpr Plausible door{1.0, 4.0}, bend{1.5, 50}, slope{0.0, 0.6}, torque_done{0.3, 600};
 }  // namespace sizes
 
-template <class V> void fields(V& v, LoadCase& s) {
+template <class V>
+void fields(V& v, LoadCase& s) {
   v.field(Key{"name", "what this load is", Need::required}, s.name);
   v.field(Key{"seats", "seats with a person in them"}, s.seats);
   v.field(Key{"cargo_at", "place where the load lies"}, s.cargo_at);
   v.field(Key{"cargo", "mass of the load", {}, Plausible{0.5, 1500}}, s.cargo);
 }
-template <class V> void fields(V& v, Site& s) {
+template <class V>
+void fields(V& v, Site& s) {
   v.field(Key{"name", "where the cart works"}, s.name);
   v.field(Key{"slope", "steepest way it must go, as 18 %", {}, sizes::slope}, s.slope);
   v.field(Key{"bend_radius", "tightest bend, at the middle of the cart", {}, sizes::bend}, s.bend_radius);
   v.field(Key{"door_height", "lowest doorway", {}, sizes::door}, s.door_height);
   v.field(Key{"speed_limit", "speed limit of the site", {}, sizes::speed}, s.speed_limit);
 }
-template <class V> void fields(V& v, Instruments& s) {
+template <class V>
+void fields(V& v, Instruments& s) {
   v.field(Key{"tape", "standard uncertainty of one tape reading", {}, sizes::instrument}, s.tape);
   v.field(Key{"square", "standard uncertainty of one gap at the square", {}, sizes::instrument}, s.square);
   v.field(Key{"string", "standard uncertainty of one string reading", {}, sizes::instrument}, s.string);
   v.field(Key{"steering_wheel", "standard uncertainty of its angle", {}, Plausible{1e-4, 0.3}}, s.steering_wheel);
-  v.field(Key{"turn_error", "standard uncertainty of one adjustment, in turns", {}, Plausible{1e-3, 0.5}, {}, Kind::turns}, s.turn_error);
+  v.field(
+      Key{"turn_error", "standard uncertainty of one adjustment, in turns", {}, Plausible{1e-3, 0.5}, {}, Kind::turns},
+      s.turn_error);
 }
-template <class V> void fields(V& v, AlignmentTolerance& s) {
+template <class V>
+void fields(V& v, AlignmentTolerance& s) {
   v.field(Key{"camber", "camber of each wheel, as 0 deg ± 0.25 deg"}, s.camber);
   v.field(Key{"total_toe", "both wheels together, at the toe diameter"}, s.total_toe);
   v.field(Key{"toe_difference", "half of left minus right toe, at the toe diameter"}, s.toe_difference);
 }
-template <class V> void fields(V& v, Alignment& s) {
+template <class V>
+void fields(V& v, Alignment& s) {
   v.field(Key{"tolerance", "what is wanted"}, s.tolerance);
   v.field(Key{"instruments", "how good each tool is"}, s.instruments);
   v.field(Key{"accept_at", "probability of being in tolerance that is enough", {}, Plausible{0.5, 0.999}}, s.accept_at);
 }
-template <class V> void fields(V& v, Reading& s) {
+template <class V>
+void fields(V& v, Reading& s) {
   v.field(Key{"left_camber_gap", "gap at a standing square, as 3.5 mm at top over 280 mm"}, s.left_camber_gap);
   v.field(Key{"right_camber_gap", "gap at a standing square"}, s.right_camber_gap);
   v.field(Key{"left_camber", "by a gauge", {}, sizes::small_angle}, s.left_camber);
@@ -59,36 +67,42 @@ template <class V> void fields(V& v, Reading& s) {
   v.field(Key{"right_string_front", "string to the rim's front edge", {}, sizes::string}, s.right_string_front);
   v.field(Key{"right_string_rear", "string to the rim's rear edge", {}, sizes::string}, s.right_string_rear);
   v.field(Key{"string_diameter", "fore-and-aft distance between the two", {}, sizes::toe_diameter}, s.string_diameter);
-  v.field(Key{"steering_wheel_angle", "off straight, to the left positive", {}, Plausible{-1.6, 1.6}}, s.steering_wheel_angle);
+  v.field(Key{"steering_wheel_angle", "off straight, to the left positive", {}, Plausible{-1.6, 1.6}},
+          s.steering_wheel_angle);
   v.field(Key{"floor_slope", "across the axle, left side higher positive", {}, sizes::small_angle}, s.floor_slope);
 }
-template <class V> void fields(V& v, Adjustment& s) {
+template <class V>
+void fields(V& v, Adjustment& s) {
   v.field(Key{"left_upper_arm", "turn made, positive is longer"}, s.left_upper_arm);
   v.field(Key{"right_upper_arm", "turn made, positive is longer"}, s.right_upper_arm);
   v.field(Key{"left_tie_rod", "turn made, positive is longer"}, s.left_tie_rod);
   v.field(Key{"right_tie_rod", "turn made, positive is longer"}, s.right_tie_rod);
 }
-template <class V> void fields(V& v, Signed& s) {
+template <class V>
+void fields(V& v, Signed& s) {
   v.field(Key{"step", "the step that is done", Need::required}, s.step);
   v.field(Key{"who", "who did it", Need::required}, s.who);
   v.field(Key{"side", "left or right, where a step has sides", {}, {}, words::left_right}, s.side);
   v.field(Key{"when", "date and time"}, s.when);
   v.field(Key{"evidence", "what was seen or measured"}, s.evidence);
 }
-template <class V> void fields(V& v, TorqueEntry& s) {
+template <class V>
+void fields(V& v, TorqueEntry& s) {
   v.field(Key{"fastener", "F3 for all of them, or one by its place", Need::required}, s.fastener);
   v.field(Key{"torque", "torque reached", Need::required, sizes::torque_done}, s.torque);
   v.field(Key{"wrench", "which torque wrench"}, s.wrench);
   v.field(Key{"who", "who did it"}, s.who);
   v.field(Key{"when", "date and time"}, s.when);
 }
-template <class V> void fields(V& v, Job& s) {
+template <class V>
+void fields(V& v, Job& s) {
   v.field(Key{"format", "\"trammel job 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the shop calls this job", Need::required}, s.name);
   v.field(Key{"customer", "whose cart it is"}, s.customer);
   v.field(Key{"date", "date of the job, as 2026-11-25"}, s.date);
   v.field(Key{"place_of_rules", "where the cart is used, for rules by place"}, s.place_of_rules);
-  v.field(Key{"decimal_sign", "\".\" or \",\" for every number in this file", {}, {}, words::decimal_signs}, s.decimal_sign);
+  v.field(Key{"decimal_sign", "\".\" or \",\" for every number in this file", {}, {}, words::decimal_signs},
+          s.decimal_sign);
   v.field(Key{"person", "mass of one person", {}, sizes::person}, s.person);
   v.field(Key{"load_case", "loads to be judged"}, s.load_case);
   v.field(Key{"site", "where the cart works"}, s.site);

@@ -10,16 +10,16 @@
 namespace trammel {
 
 // What a change may put at a path; which one follows from the path.
-using ChangeValue =
-    std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>, Valued<Pressure>,
-                 Valued<Stiffness>, Valued<double>, PointValue, Text, Count, Flag, Adjuster, Link, MassItem, Seat, BodyPoint>;
+using ChangeValue = std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>,
+                                 Valued<Pressure>, Valued<Stiffness>, Valued<double>, PointValue, Text, Count, Flag,
+                                 Adjuster, Link, MassItem, Seat, BodyPoint>;
 
 struct Change {
   enum class Act { set, move, add, remove };
   Act act = Act::set;
-  std::string path;                    // "front.left.lower_arm.ball_joint"
-  ChangeValue value;                   // set: the new value; move: what is added; add: the item
-  bool mirror = false;                 // the same on the other side, y turned about
+  std::string path;     // "front.left.lower_arm.ball_joint"
+  ChangeValue value;    // set: the new value; move: what is added; add: the item
+  bool mirror = false;  // the same on the other side, y turned about
   std::string why;
   Place place;
 };
@@ -30,31 +30,31 @@ struct LeastStates {
 
 struct KitFastener {
   Text id;
-  Text at;                             // "steering arm to knuckle, {left,right}.{front,rear}"
-  Text stack;                          // the joint from head to thread
+  Text at;     // "steering arm to knuckle, {left,right}.{front,rear}"
+  Text stack;  // the joint from head to thread
   std::optional<Valued<Length>> across_flats, across_flats_nut;
   std::optional<Valued<Torque>> torque;
   std::vector<Valued<Torque>> passes;  // in order, the last is the final torque
   std::optional<Text> surface, method;
   std::optional<LeastStates> least_state;
-  std::optional<Text> only_on;         // final only in this state: "wheels" for a bonded bush
-  std::optional<Text> reuse;           // "new" or "reuse"
-  std::optional<Text> retorque;        // when, in words
+  std::optional<Text> only_on;   // final only in this state: "wheels" for a bonded bush
+  std::optional<Text> reuse;     // "new" or "reuse"
+  std::optional<Text> retorque;  // when, in words
   std::optional<Flag> second_person;
-  std::optional<Text> duty;            // "wheel", "body" or "general": which default least states hold
-  std::optional<Text> as_found;        // state before the work; final or out where not said, as the steps imply
-  std::vector<Text> holds;             // parts that it clamps
-  std::optional<Text> shares;          // "F2 front": the same holes as those of an earlier kit
+  std::optional<Text> duty;      // "wheel", "body" or "general": which default least states hold
+  std::optional<Text> as_found;  // state before the work; final or out where not said, as the steps imply
+  std::vector<Text> holds;       // parts that it clamps
+  std::optional<Text> shares;    // "F2 front": the same holes as those of an earlier kit
   std::optional<Text> note;
 };
 
 struct Part {
   Text id, name;
   std::optional<Count> count;
-  std::optional<Text> at;              // "{left,right}" where there is one on each side
-  std::optional<Text> kind;            // "suspension", "wheel" or "body"
-  std::optional<Text> source;          // "cart" where it is on the cart already, "pack" where the kit brings it
-  std::optional<Text> replaces;        // the part that stays off because this one is on
+  std::optional<Text> at;        // "{left,right}" where there is one on each side
+  std::optional<Text> kind;      // "suspension", "wheel" or "body"
+  std::optional<Text> source;    // "cart" where it is on the cart already, "pack" where the kit brings it
+  std::optional<Text> replaces;  // the part that stays off because this one is on
 };
 
 // What makes a reading or check void besides the steps that say so.
@@ -66,18 +66,18 @@ struct Proof {
 
 struct KitStep {
   Text id;
-  Text act;                            // key `do`: what to do, in the author's words
-  std::optional<Text> stage;           // "front", "rear", "both" …: which end it belongs to
-  std::optional<Text> sides;           // "once", "each", "left", "right"
+  Text act;                              // key `do`: what to do, in the author's words
+  std::optional<Text> stage;             // "front", "rear", "both" …: which end it belongs to
+  std::optional<Text> sides;             // "once", "each", "left", "right"
   std::vector<Text> needs, gives, ends;  // conditions that must hold, begin and cease
-  std::vector<Text> tighten, slacken;  // "F3 final", "F8 part-tight"
+  std::vector<Text> tighten, slacken;    // "F3 final", "F8 part-tight"
   std::vector<Text> removes, fits, tools, undoes, proves, cautions;
   std::optional<Text> evidence;
-  std::vector<Text> loads;             // what comes on at its end: "rear jacked", "on wheels", "rolled" …
-  std::optional<Text> accessory;       // done only where this accessory is fitted
-  std::optional<Flag> person_under;    // someone works under the cart
-  std::optional<Text> after, before;   // where a second kit's step comes in
-  std::optional<Flag> hold;            // wait for a second look before going on
+  std::vector<Text> loads;            // what comes on at its end: "rear jacked", "on wheels", "rolled" …
+  std::optional<Text> accessory;      // done only where this accessory is fitted
+  std::optional<Flag> person_under;   // someone works under the cart
+  std::optional<Text> after, before;  // where a second kit's step comes in
+  std::optional<Flag> hold;           // wait for a second look before going on
   std::optional<Valued<Time>> minutes;
   std::optional<Count> people;
 };
@@ -85,8 +85,8 @@ struct KitStep {
 struct Kit {
   Text format, name;
   std::optional<Text> maker_note;
-  std::vector<Text> conflicts;         // names of kits that cannot be fitted with this one
-  std::vector<Text> given;             // conditions that hold before the first step
+  std::vector<Text> conflicts;  // names of kits that cannot be fitted with this one
+  std::vector<Text> given;      // conditions that hold before the first step
   std::vector<Change> change;
   std::vector<Part> part;
   std::vector<Proof> proof;

@@ -15,14 +15,15 @@ inline constexpr std::array<std::string_view, 2> sources = {"cart", "pack"};
 inline constexpr std::array<std::string_view, 3> duties = {"general", "wheel", "body"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 5> loads = {"jacked", "on stands", "on wheels", "rolled", "driven"};
-inline constexpr std::array<std::string_view, 9> states = {"out", "nut-off", "slack", "finger-tight",
-                                                           "snug", "part-tight", "final", "verified", "locked"};
+inline constexpr std::array<std::string_view, 9> states = {"out",        "nut-off", "slack",    "finger-tight", "snug",
+                                                           "part-tight", "final",   "verified", "locked"};
 }  // namespace words
 namespace sizes {
 inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000};
 }
 
-template <class V> void fields(V& v, LeastStates& s) {
+template <class V>
+void fields(V& v, LeastStates& s) {
   const auto key = [](std::string_view name, std::string_view help) { return Key{name, help, {}, {}, words::states}; };
   v.field(key("jacked", "before a jack takes load"), s.jacked);
   v.field(key("on_stands", "before the cart rests on stands"), s.on_stands);
@@ -31,12 +32,14 @@ template <class V> void fields(V& v, LeastStates& s) {
   v.field(key("driven", "before the first slow drive"), s.driven);
   v.field(key("released", "before the cart is handed over"), s.released);
 }
-template <class V> void fields(V& v, KitFastener& s) {
+template <class V>
+void fields(V& v, KitFastener& s) {
   v.field(Key{"id", "short name, as F3", Need::required}, s.id);
   v.field(Key{"at", "where it sits, with {left,right} for each of several", Need::required}, s.at);
   v.field(Key{"stack", "the joint from head to thread", Need::required}, s.stack);
   v.field(Key{"across_flats", "wrench size the kit names", {}, sizes::across_flats}, s.across_flats);
-  v.field(Key{"across_flats_nut", "wrench size for the nut, where it differs", {}, sizes::across_flats}, s.across_flats_nut);
+  v.field(Key{"across_flats_nut", "wrench size for the nut, where it differs", {}, sizes::across_flats},
+          s.across_flats_nut);
   v.field(Key{"torque", "final torque", {}, sizes::torque}, s.torque);
   v.field(Key{"passes", "torques in order, the last is final", {}, sizes::torque}, s.passes);
   v.field(Key{"surface", "state of thread and seat for which the torque holds"}, s.surface);
@@ -52,7 +55,8 @@ template <class V> void fields(V& v, KitFastener& s) {
   v.field(Key{"shares", "fastener of an earlier kit in the same holes, as F2 front"}, s.shares);
   v.field(Key{"note", "a line for the technician"}, s.note);
 }
-template <class V> void fields(V& v, Part& s) {
+template <class V>
+void fields(V& v, Part& s) {
   v.field(Key{"id", "short name", Need::required}, s.id);
   v.field(Key{"name", "what it is", Need::required}, s.name);
   v.field(Key{"count", "how many are in the pack", {}, Plausible{1, 500}}, s.count);
@@ -61,13 +65,15 @@ template <class V> void fields(V& v, Part& s) {
   v.field(Key{"source", "on the cart already, or in the pack", {}, {}, words::sources}, s.source);
   v.field(Key{"replaces", "part that stays off because this one is on"}, s.replaces);
 }
-template <class V> void fields(V& v, Proof& s) {
+template <class V>
+void fields(V& v, Proof& s) {
   v.field(Key{"id", "what is proved, as toe", Need::required}, s.id);
   v.field(Key{"voided_by_lifting", "void once the cart is lifted again"}, s.voided_by_lifting);
   v.field(Key{"voided_by_slackening", "void once one of these fasteners is slackened"}, s.voided_by_slackening);
   v.field(Key{"voided_by_removing", "void once one of these parts comes off"}, s.voided_by_removing);
 }
-template <class V> void fields(V& v, KitStep& s) {
+template <class V>
+void fields(V& v, KitStep& s) {
   v.field(Key{"id", "short name", Need::required}, s.id);
   v.field(Key{"do", "what to do, one sentence", Need::required}, s.act);
   v.field(Key{"stage", "which end or stage it belongs to"}, s.stage);
@@ -93,7 +99,8 @@ template <class V> void fields(V& v, KitStep& s) {
   v.field(Key{"minutes", "time it takes", {}, sizes::minutes}, s.minutes);
   v.field(Key{"people", "how many people it takes", {}, Plausible{1, 4}}, s.people);
 }
-template <class V> void fields(V& v, Kit& s) {
+template <class V>
+void fields(V& v, Kit& s) {
   v.field(Key{"format", "\"trammel kit 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the kit is called", Need::required}, s.name);
   v.field(Key{"maker_note", "a line from the kit's maker"}, s.maker_note);

@@ -28,11 +28,11 @@ struct Plausible {
 
 struct Key {
   std::string_view name;
-  std::string_view help;                       // one line, for the schema and the manual
+  std::string_view help;  // one line, for the schema and the manual
   Need need = Need::optional;
   std::optional<Plausible> plausible = {};
   std::span<const std::string_view> words = {};  // the only words a Text may be, where it is a choice
-  std::optional<Kind> kind = {};               // how it is written, where the type alone does not say
+  std::optional<Kind> kind = {};                 // how it is written, where the type alone does not say
 };
 
 // Lets a visitor walk a value it will not change.

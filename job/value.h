@@ -24,7 +24,7 @@ struct Place {
 template <class Q>
 struct Valued {
   Q value{};
-  std::optional<Q> u;             // standard uncertainty
+  std::optional<Q> u;  // standard uncertainty
   Basis basis = Basis::assumed;
   Place place;
 };

@@ -16,7 +16,8 @@ using Json = nlohmann::ordered_json;
 const char* kind_name(Kind kind) {
   static constexpr const char* names[] = {"length",    "area",  "angle",    "turns", "mass",        "force",
                                           "torque",    "speed", "pressure", "power", "temperature", "time",
-                                          "stiffness", "ratio", "money",    "pitch"};
+                                          "stiffness", "ratio", "share",    "money", "pitch"};
+  static_assert(std::size(names) == static_cast<std::size_t>(Kind::pitch) + 1);
   return names[static_cast<std::size_t>(kind)];
 }
 

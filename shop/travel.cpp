@@ -22,9 +22,11 @@ TravelAnswer move_axle(const TravelAsked& asked) {
     return answer;
   }
   const suspension::IndependentAxle& axle = *model->independent;
-  for (const auto& fault : suspension::check(axle.left)) answer.faults.push_back(point_fault(asked.axle + ".left", fault));
+  for (const auto& fault : suspension::check(axle.left))
+    answer.faults.push_back(point_fault(asked.axle + ".left", fault));
   if (axle.right)
-    for (const auto& fault : suspension::check(*axle.right, true)) answer.faults.push_back(point_fault(asked.axle + ".right", fault));
+    for (const auto& fault : suspension::check(*axle.right, true))
+      answer.faults.push_back(point_fault(asked.axle + ".right", fault));
   if (!answer.faults.empty()) return answer;
   suspension::TravelRequest request;
   request.rises = asked.rises;

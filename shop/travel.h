@@ -23,7 +23,7 @@ struct TravelAsked {
 
 struct TravelAnswer {
   std::vector<Diagnostic> diagnostics;
-  std::vector<Message> faults;         // why the axle cannot be moved
+  std::vector<Message> faults;  // why the axle cannot be moved
   std::variant<std::monostate, suspension::Travel, suspension::AxleTravel> travel;
 };
 

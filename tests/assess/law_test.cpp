@@ -18,7 +18,8 @@ TEST(AssessLaws, law_2_without_kits_nothing_differs_from_before) {
   int compared = 0;
   for (const Finding& f : a.findings)
     if (f.before && f.value) {
-      EXPECT_NEAR(f.before->si, f.value->si, 1e-12 * std::max(1.0, std::abs(f.value->si))) << f.message.code << " " << f.subject;
+      EXPECT_NEAR(f.before->si, f.value->si, 1e-12 * std::max(1.0, std::abs(f.value->si)))
+          << f.message.code << " " << f.subject;
       ++compared;
     }
   EXPECT_GT(compared, 15);
@@ -30,7 +31,8 @@ TEST(AssessLaws, verdict_is_that_of_the_gravest_finding) {
   for (const Job& job : {shuttle(), cheaper_shuttle()}) {
     const Assessment a = assess(job);
     bool stop = false, condition = false;
-    for (const Finding& f : a.findings) stop |= f.outcome == Outcome::stop, condition |= f.outcome == Outcome::condition;
+    for (const Finding& f : a.findings)
+      stop |= f.outcome == Outcome::stop, condition |= f.outcome == Outcome::condition;
     EXPECT_EQ(a.verdict, stop ? Verdict::no_go : condition ? Verdict::go_with_conditions : Verdict::go);
     EXPECT_LE(a.sentences.size(), 3u);
   }

@@ -40,35 +40,44 @@ const std::vector<Spoilt>& spoilt() {
            for (Change& c : use.kit.change)
              if (c.path == "rear.tyre.load_index") c.value = Count{48, {}};
        }},
-      {"tyre-speed", Outcome::stop, [](Job& j) { j.cart.rear->tyre->speed_symbol = Text{"A3", {}}; }},
+      {"tyre-speed", Outcome::stop,
+       [](Job& j) {
+         j.cart.rear->tyre->speed_symbol = Text{"A3", {}};
+       }},
       {"side-slope", Outcome::stop, [](Job& j) { j.site->slope = assumed_value(0.45); }},
       {"tip-back", Outcome::stop,
        [](Job& j) {
          j.site->slope = assumed_value(0.5);
          j.load_case.back().cargo = assumed_value(400.0 * kg);
        }},
-      {"steer-light", Outcome::condition, [](Job& j) {
+      {"steer-light", Outcome::condition,
+       [](Job& j) {
          j.load_case.back().cargo = assumed_value(150.0 * kg);
          j.cart.seat.back().at.value.x = -2900.0 * mm;
        }},
       {"bend-speed", Outcome::condition, [](Job& j) { j.site->bend_radius = assumed_value(3.0 * metre); }},
-      {"tyre-gap", Outcome::stop, [](Job& j) { j.cart.body_point[0].at.value = {-255.0 * mm, 440.0 * mm, 230.0 * mm}; }},
+      {"tyre-gap", Outcome::stop,
+       [](Job& j) {
+         j.cart.body_point[0].at.value = {-255.0 * mm, 440.0 * mm, 230.0 * mm};
+       }},
       {"bump-steer", Outcome::stop, [](Job& j) { j = cheaper_shuttle(); }},
       {"axle-sideways", Outcome::condition,
        [](Job& j) {
          for (Change& c : j.kits[0].kit.change)
            if (c.path == "rear.axle_centre") std::get<PointValue>(c.value).value.y = 9.0 * mm;
        }},
-      {"travel-out-of-reach", Outcome::stop,
-       [](Job& j) {
-         j.cart.front->droop = assumed_value(300.0 * mm);
-       }},
+      {"travel-out-of-reach", Outcome::stop, [](Job& j) { j.cart.front->droop = assumed_value(300.0 * mm); }},
       {"preload", Outcome::stop, [](Job& j) { fastener(j, "F9").torque = assumed_value(90.0 * Nm); }},
-      {"looks-like-factor-12", Outcome::stop, [](Job& j) { fastener(j, "F2").torque = assumed_value(75.0 * 12.0 * Nm); }},
-      {"looks-like-factor-1-356", Outcome::stop, [](Job& j) { fastener(j, "F9").torque = assumed_value(61.0 * lbf_ft); }},
+      {"looks-like-factor-12", Outcome::stop,
+       [](Job& j) { fastener(j, "F2").torque = assumed_value(75.0 * 12.0 * Nm); }},
+      {"looks-like-factor-1-356", Outcome::stop,
+       [](Job& j) { fastener(j, "F9").torque = assumed_value(61.0 * lbf_ft); }},
       {"torque-missing", Outcome::condition, [](Job& j) { fastener(j, "F9").torque.reset(); }},
       {"wrench-fits-no-head", Outcome::stop, [](Job& j) { fastener(j, "F9").across_flats = assumed_value(21.0 * mm); }},
-      {"kits-conflict", Outcome::stop, [](Job& j) { j.kits[0].kit.conflicts.push_back(Text{"Cover kit", {}}); }},
+      {"kits-conflict", Outcome::stop,
+       [](Job& j) {
+         j.kits[0].kit.conflicts.push_back(Text{"Cover kit", {}});
+       }},
       {"point-bushes-coincide", Outcome::stop,
        [](Job& j) { j.cart.front->left->upper_arm->rear_bush = j.cart.front->left->upper_arm->front_bush; }},
   };
@@ -87,9 +96,7 @@ TEST(AssessLimits, each_fires_where_its_input_is_bad) {
     s.spoil(job);
     const Assessment a = assess(job);
     EXPECT_EQ(worst(a, s.code), s.expected) << s.code << "\n" << text_of(a);
-    if (s.expected == Outcome::stop) {
-      EXPECT_EQ(a.verdict, Verdict::no_go) << s.code;
-    }
+    if (s.expected == Outcome::stop) { EXPECT_EQ(a.verdict, Verdict::no_go) << s.code; }
   }
 }
 

@@ -40,7 +40,8 @@ Outcome worst(const Assessment& a, const std::string& code) {
 std::string text_of(const Assessment& a) {
   std::string text;
   for (const Finding& f : a.findings) {
-    text += std::to_string(gravity(f.outcome)) + " " + f.message.code + " " + f.subject + " " + f.load_case + " " + word(f.message);
+    text += std::to_string(gravity(f.outcome)) + " " + f.message.code + " " + f.subject + " " + f.load_case + " " +
+            word(f.message);
     for (const auto& n : {f.before, f.value, f.limit, f.margin})
       if (n) text += " " + std::to_string(n->si) + "/" + std::to_string(n->u.value_or(0.0));
     text += " " + f.source + "\n";

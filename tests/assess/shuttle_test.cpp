@@ -15,7 +15,8 @@ const LoadCaseResult& load_case(const Assessment& a, const std::string& name) {
   throw std::logic_error(name);
 }
 
-// Static stability factor T/2h: NHTSA rollover rulemaking, ch. V; 49 CFR 575 notice. Masses by hand, on the middle line.
+// Static stability factor T/2h: NHTSA rollover rulemaking, ch. V; 49 CFR 575 notice. Masses by hand, on the middle
+// line.
 TEST(Shuttle, stability_factor_by_hand) {
   const Assessment a = assess(shuttle());
   const LoadCaseResult& four = load_case(a, "four people");
@@ -76,8 +77,8 @@ TEST(Shuttle, the_axle_is_turned_by_its_arms) {
   EXPECT_NEAR(rows[0].value->si, turned, 2e-5);  // the kit file gives hundredths of a millimetre
 }
 
-// Readings as found: camber +1.4 and -0.6 deg, 19 mm of toe-out at 508 mm. A pass may end less sure than the one before,
-// since turning stirs things; what is known of the wheels only grows while nothing is turned.
+// Readings as found: camber +1.4 and -0.6 deg, 19 mm of toe-out at 508 mm. A pass may end less sure than the one
+// before, since turning stirs things; what is known of the wheels only grows while nothing is turned.
 TEST(Shuttle, alignment_is_carried_over_three_stops) {
   const Assessment a = assess(shuttle());
   ASSERT_TRUE(a.align);

@@ -28,13 +28,11 @@ TEST(ShuttleWork, as_shipped_nothing_is_left_loose) {
 }
 
 TEST(ShuttleWork, a_step_left_out_is_found) {
-  for (const auto& [id, code] : {std::pair{"bushes-final", "work-fastener-never-final"},
-                                 std::pair{"rear-up", "work-need-not-met"},
-                                 std::pair{"front-wheels-final", "work-fastener-never-final"},
-                                 std::pair{"brake", "work-proof-voided-not-repeated"},
-                                 std::pair{"earth", "work-part-never-fitted"},
-                                 std::pair{"cradle-final", "work-below-least-state"},
-                                 std::pair{"hoop-on", "work-part-never-fitted"}}) {
+  for (const auto& [id, code] :
+       {std::pair{"bushes-final", "work-fastener-never-final"}, std::pair{"rear-up", "work-need-not-met"},
+        std::pair{"front-wheels-final", "work-fastener-never-final"},
+        std::pair{"brake", "work-proof-voided-not-repeated"}, std::pair{"earth", "work-part-never-fitted"},
+        std::pair{"cradle-final", "work-below-least-state"}, std::pair{"hoop-on", "work-part-never-fitted"}}) {
     Job job = shuttle();
     drop(job, id);
     EXPECT_TRUE(says(job, code)) << id << " " << code << "\n" << text_of(assess(job)).substr(0, 1500);
@@ -68,7 +66,8 @@ TEST(ShuttleWork, a_lift_after_the_alignment_voids_it) {
 TEST(ShuttleWork, the_cover_comes_in_right_behind_the_cradle_and_holds_its_bolts_back) {
   const Assessment a = assess(shuttle());
   const auto at = [&](const std::string& id) {
-    return std::find_if(a.steps.begin(), a.steps.end(), [&](const StepLine& s) { return s.id == id; }) - a.steps.begin();
+    return std::find_if(a.steps.begin(), a.steps.end(), [&](const StepLine& s) { return s.id == id; }) -
+           a.steps.begin();
   };
   EXPECT_EQ(at("hoop-on"), at("fit-cradle") + 1);
   Job job = shuttle();

@@ -36,7 +36,8 @@ TEST(TravelCommand, reproduces_the_published_curves) {
     // Positive rack is inward on this, the left side: towards -y.
     arguments << "travel tests/cases/carts/iavsd-front.toml --rise=" << rise << "mm --rack=" << -rack << "mm --json";
     const auto pose = nlohmann::json::parse(run(arguments.str()).out)["poses"][0]["left"];
-    worst_angle = std::max({worst_angle, std::abs(pose["camber_deg"].get<double>() - camber), std::abs(pose["toe_deg"].get<double>() - toe)});
+    worst_angle = std::max({worst_angle, std::abs(pose["camber_deg"].get<double>() - camber),
+                            std::abs(pose["toe_deg"].get<double>() - toe)});
     const auto lower = pose["points"]["lower_arm.ball_joint"];
     worst_place = std::max(worst_place, std::abs(1e3 * lower[1].get<double>() - std::stod(c[11])));
     ++count;

@@ -37,10 +37,16 @@ Q as_written(const std::string& text) {
   return Q::from_si(si(text.c_str(), KindOf<Q>::kind));
 }
 Length on_tape(Length l) { return as_written<Length>(fmt::format("{}/16 in", std::lround(16.0 * l.in(units::inch)))); }
-Length to_half_mm(Length l) { return as_written<Length>(fmt::format("{:.1f} mm", 0.5 * std::round(2.0 * l.in(units::mm)))); }
+Length to_half_mm(Length l) {
+  return as_written<Length>(fmt::format("{:.1f} mm", 0.5 * std::round(2.0 * l.in(units::mm))));
+}
 
 SquareGap gap(const setup::SquareGap& g) {
-  return {to_half_mm(g.gap), to_half_mm(g.over), g.at == setup::GapAt::top ? SquareGap::At::top : SquareGap::At::bottom, {}, {}};
+  return {to_half_mm(g.gap),
+          to_half_mm(g.over),
+          g.at == setup::GapAt::top ? SquareGap::At::top : SquareGap::At::bottom,
+          {},
+          {}};
 }
 template <class Q>
 Valued<Q> measured(Q value) {
@@ -55,7 +61,8 @@ Reading written(const setup::Reading& r, Length toe_diameter) {
   if (r.toe_rear) w.toe_rear = measured(on_tape(*r.toe_rear));
   w.toe_diameter = measured(to_half_mm(toe_diameter));
   if (r.steering_wheel_angle)
-    w.steering_wheel_angle = measured(as_written<Angle>(fmt::format("{:.0f} deg", r.steering_wheel_angle->in(units::degree))));
+    w.steering_wheel_angle =
+        measured(as_written<Angle>(fmt::format("{:.0f} deg", r.steering_wheel_angle->in(units::degree))));
   return w;
 }
 
@@ -100,8 +107,10 @@ int main(int argc, char** argv) {
   // What the file holds already happens again.
   const setup::ReadingPlan plan;
   for (const setup::Event& event : given->events) {
-    if (std::holds_alternative<setup::Reading>(event)) simulated.read(plan, generator);
-    else simulated.turn(std::get<setup::Adjustment>(event), generator);
+    if (std::holds_alternative<setup::Reading>(event))
+      simulated.read(plan, generator);
+    else
+      simulated.turn(std::get<setup::Adjustment>(event), generator);
   }
 
   auto text = std::get<std::string>(disk.read(path, ""));
