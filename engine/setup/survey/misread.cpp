@@ -1,8 +1,8 @@
 #include "setup/survey/misread.h"
 
+#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
-#include <Eigen/Dense>
 
 #include "setup/survey/network.h"
 
@@ -13,10 +13,10 @@ namespace {
 using Set = std::vector<std::size_t>;
 
 constexpr double threshold = 3.29, price = threshold * threshold;
-constexpr double least_checked = 0.1;   // redundancy of a reading, and of a set apart from each other
-constexpr std::size_t tried = 6;        // sets that are solved again in a round
+constexpr double least_checked = 0.1;  // redundancy of a reading, and of a set apart from each other
+constexpr std::size_t tried = 6;       // sets that are solved again in a round
 constexpr int redundancy_left = 3;
-constexpr double as_likely = 4.0;       // in chi-square: e^2 times less likely
+constexpr double as_likely = 4.0;  // in chi-square: e^2 times less likely
 
 Set joined(Set a, const Set& b) {
   a.insert(a.end(), b.begin(), b.end());
@@ -44,7 +44,8 @@ class Linear {
       if (const auto p = network.parameter(k / 3, k % 3)) coordinate[*p] = k;
     Eigen::MatrixXd covariance(n, n);
     for (std::size_t a = 0; a < n; ++a)
-      for (std::size_t b = 0; b < n; ++b) covariance(static_cast<long>(a), static_cast<long>(b)) = s.covariance[coordinate[a] * all + coordinate[b]];
+      for (std::size_t b = 0; b < n; ++b)
+        covariance(static_cast<long>(a), static_cast<long>(b)) = s.covariance[coordinate[a] * all + coordinate[b]];
     Places at;
     for (const PlacedPoint& p : s.points) at.push_back(bare(p.at));
     for (std::size_t i = 0; i < s.readings.size(); ++i)
@@ -74,7 +75,9 @@ class Linear {
     Eigen::Matrix<double, Eigen::Dynamic, 1, 0, 3, 1> v(k);
     for (long a = 0; a < k; ++a) {
       v[a] = v_[static_cast<long>(set[static_cast<std::size_t>(a)])];
-      for (long b = 0; b < k; ++b) r(a, b) = r_(static_cast<long>(set[static_cast<std::size_t>(a)]), static_cast<long>(set[static_cast<std::size_t>(b)]));
+      for (long b = 0; b < k; ++b)
+        r(a, b) = r_(static_cast<long>(set[static_cast<std::size_t>(a)]),
+                     static_cast<long>(set[static_cast<std::size_t>(b)]));
     }
     double apart = r.determinant();
     for (long a = 0; a < k; ++a) apart /= std::max(r(a, a), 1e-12);
@@ -109,7 +112,8 @@ std::vector<Ranked> best_sets(const Survey& survey, const Network& network, cons
     if (!gain || *gain <= 0.0 || (best.size() == tried && *gain <= best.back().gain)) return;
     Ranked ranked{*gain, {}};
     for (const std::size_t i : set) ranked.set.push_back(numbers[i]);
-    const auto place = std::upper_bound(best.begin(), best.end(), ranked, [](const Ranked& a, const Ranked& b) { return a.gain > b.gain; });
+    const auto place = std::upper_bound(best.begin(), best.end(), ranked,
+                                        [](const Ranked& a, const Ranked& b) { return a.gain > b.gain; });
     best.insert(place, std::move(ranked));
     if (best.size() > tried) best.pop_back();
   };
@@ -146,8 +150,37 @@ void take_back(const Survey& survey, Solution& now, Set& left_out) {
   }
 }
 
+// Solves again without each of the sets added to `left_out`; true where one scores better than what is kept.
+bool improved(const Survey& survey, const std::vector<Ranked>& sets, const Set& others,
+              const std::vector<Vector3<Length>>& from, Solution& kept, Set& left_out) {
+  bool better = false;
+  for (const Ranked& ranked : sets) {
+    const Set tried_set = joined(others, ranked.set);
+    if (tried_set == left_out) continue;
+    Solution again = solve_from(survey, from, tried_set);
+    if (!usable(again.outcome) || score(again, tried_set) > score(kept, left_out) - 1e-6) continue;
+    kept = std::move(again);
+    left_out = tried_set;
+    better = true;
+  }
+  return better;
+}
+
+// Each reading left out is put back in turn, and others are looked for in its place.
+bool exchanged(const Survey& survey, const Network& network, Solution& kept, Set& left_out) {
+  for (const std::size_t back : Set(left_out)) {
+    const Set others = without(left_out, back);
+    const Solution with = solve_from(survey, places_of(kept), others);
+    if (!usable(with.outcome)) continue;
+    const auto sets = best_sets(survey, network, Linear(survey, network, with), with.redundancy - redundancy_left);
+    if (improved(survey, sets, others, places_of(with), kept, left_out)) return true;
+  }
+  return false;
+}
+
 // Readings that would explain nearly as much if they were left out in place of this one.
-Set alternatives(const Survey& survey, const Network& network, const Solution& kept, const Set& left_out, std::size_t named) {
+Set alternatives(const Survey& survey, const Network& network, const Solution& kept, const Set& left_out,
+                 std::size_t named, std::vector<Length>& unsettled) {
   const Set others = without(left_out, named);
   const Solution with = solve_from(survey, places_of(kept), others);
   if (!usable(with.outcome)) return {};
@@ -160,7 +193,10 @@ Set alternatives(const Survey& survey, const Network& network, const Solution& k
     const auto gain = linear.gain(alone);
     if (other == named || !gain || *gain < best - 3.0 * as_likely) continue;
     const Solution instead = solve_from(survey, places_of(kept), joined(others, {other}));
-    if (usable(instead.outcome) && instead.sum_of_squares < kept.sum_of_squares + as_likely) out.push_back(other);
+    if (!usable(instead.outcome) || instead.sum_of_squares >= kept.sum_of_squares + as_likely) continue;
+    out.push_back(other);
+    for (std::size_t p = 0; p < unsettled.size(); ++p)
+      unsettled[p] = std::max(unsettled[p], norm(instead.points[p].at - kept.points[p].at));
   }
   return out;
 }
@@ -180,8 +216,8 @@ Slip slip_of(Length read, Length blunder, Length u) {
     Slip slip;
     double mm;
   };
-  static constexpr Usual usual[] = {{Slip::tape_hook, 1.5},  {Slip::ten_mm, 10.0},     {Slip::half_inch, 12.7},
-                                    {Slip::twenty_mm, 20.0}, {Slip::inch, 25.4},       {Slip::two_inches, 50.8},
+  static constexpr Usual usual[] = {{Slip::tape_hook, 1.5},    {Slip::ten_mm, 10.0}, {Slip::half_inch, 12.7},
+                                    {Slip::twenty_mm, 20.0},   {Slip::inch, 25.4},   {Slip::two_inches, 50.8},
                                     {Slip::hundred_mm, 100.0}, {Slip::foot, 304.8}};
   Slip best = Slip::none;
   double nearest = within;
@@ -197,35 +233,29 @@ Searched find_misreads(const Survey& survey) {
   out.searched = usable(out.all.outcome) && out.all.redundancy >= least_redundancy;
   if (!out.searched) return out;
 
-  // Leave out whichever set helps most, as long as one does.
+  // Leave out whichever set helps most, as long as one does; then see whether others explain more in their place.
   const Network network(survey);
   Set left_out;
   for (std::size_t round = 0; round < network.readings().size(); ++round) {
-    const int most = out.kept.redundancy - redundancy_left;
-    const auto sets = best_sets(survey, network, Linear(survey, network, out.kept), most);
-    const Set before = left_out;
-    Solution best = out.kept;
-    for (const Ranked& ranked : sets) {
-      const Set tried_set = joined(before, ranked.set);
-      // A great misread may have put points on the wrong side: those surveys are placed anew.
-      Solution again = solve_from(survey, places_of(out.kept), tried_set);
-      if (usable(again.outcome) && score(again, tried_set) < score(best, left_out)) {
-        best = std::move(again);
-        left_out = tried_set;
-      }
-    }
-    if (left_out == before) break;
-    out.kept = std::move(best);
+    const Set others = left_out;
+    const auto from = places_of(out.kept);
+    const auto sets =
+        best_sets(survey, network, Linear(survey, network, out.kept), out.kept.redundancy - redundancy_left);
+    if (!improved(survey, sets, others, from, out.kept, left_out) && !exchanged(survey, network, out.kept, left_out))
+      break;
     take_back(survey, out.kept, left_out);
   }
 
+  // What each of them looks like, and what might be misread instead.
+  out.unsettled.resize(survey.points.size());
   for (const std::size_t reading : left_out) {
     const ReadingCheck& check = out.kept.readings[reading];
     const Length u = abs(check.residual / check.standardised);
     out.misread.push_back({reading, check.residual, u, slip_of(network.readings()[reading].read, check.residual, u),
-                           alternatives(survey, network, out.kept, left_out, reading)});
+                           alternatives(survey, network, out.kept, left_out, reading, out.unsettled)});
   }
-  std::sort(out.misread.begin(), out.misread.end(), [](const Misread& a, const Misread& b) { return abs(a.blunder) > abs(b.blunder); });
+  std::sort(out.misread.begin(), out.misread.end(),
+            [](const Misread& a, const Misread& b) { return abs(a.blunder) > abs(b.blunder); });
   for (std::size_t p = 0; p < out.all.points.size(); ++p) {
     out.kept.points[p].mirror = out.all.points[p].mirror;
     out.kept.points[p].told_by = out.all.points[p].told_by;

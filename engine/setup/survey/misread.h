@@ -4,7 +4,7 @@
 // For one reading, for two anywhere and for up to three of one point that drop is v'(R)^-1 v (v: residuals in u; R:
 // their redundancy matrix, I - A C A'). The best sets of readings are left out in truth and solved again; a set is
 // taken where chi-square drops by more than 3.29^2 a reading (one false alarm in 1000 a reading). Afterwards each
-// reading left out is taken back where it fits after all.
+// reading left out is taken back where it fits after all, and exchanged for others where those explain more.
 // Range: from redundancy 6 up, and down to redundancy 3 left; below that `searched` is false and nothing is named.
 // A reading that is hardly checked by others (redundancy below 0.1) is never named: see ReadingCheck::least_seen.
 // Nothing is lost: `all` holds the solution with every reading, `kept` the one without those named.
@@ -21,11 +21,11 @@ inline constexpr int least_redundancy = 6;
 // What a misread of this size looks like; nothing where no usual slip fits within what is known of it.
 enum class Slip {
   none,
-  tape_hook,        // 1 to 2 mm: the hook's own thickness
-  half_inch,        // 12.7 mm
-  inch,             // 25.4 mm
-  two_inches,       // 50.8 mm
-  ten_mm,           // one number on a metric tape
+  tape_hook,   // 1 to 2 mm: the hook's own thickness
+  half_inch,   // 12.7 mm
+  inch,        // 25.4 mm
+  two_inches,  // 50.8 mm
+  ten_mm,      // one number on a metric tape
   twenty_mm,
   hundred_mm,       // begun at the tape's 100 mm mark
   foot,             // 304.8 mm
@@ -41,8 +41,9 @@ struct Misread {
 
 struct Searched {
   Solution all, kept;
-  bool searched = false;         // enough readings to tell
-  std::vector<Misread> misread;  // greatest first
+  bool searched = false;          // enough readings to tell
+  std::vector<Misread> misread;   // greatest first
+  std::vector<Length> unsettled;  // of each point: how far it moves where another reading is the misread one
 };
 
 Searched find_misreads(const Survey& survey);

@@ -18,8 +18,10 @@ class Surety {
   // C a and u^2 + a'C a of a distance.
   std::pair<Eigen::VectorXd, double> effect(std::size_t from, std::size_t to, double u) const {
     const Eigen::Vector3d along = (at_[from] - at_[to]).normalized();
-    const Eigen::VectorXd ca = c_.middleCols(3 * static_cast<long>(from), 3) * along - c_.middleCols(3 * static_cast<long>(to), 3) * along;
-    const double aca = along.dot(ca.segment(3 * static_cast<long>(from), 3)) - along.dot(ca.segment(3 * static_cast<long>(to), 3));
+    const Eigen::VectorXd ca =
+        c_.middleCols(3 * static_cast<long>(from), 3) * along - c_.middleCols(3 * static_cast<long>(to), 3) * along;
+    const double aca =
+        along.dot(ca.segment(3 * static_cast<long>(from), 3)) - along.dot(ca.segment(3 * static_cast<long>(to), 3));
     return {ca, u * u + aca};
   }
   double worst(std::size_t point, const Eigen::VectorXd& ca, double weight) const {

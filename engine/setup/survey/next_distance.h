@@ -13,10 +13,10 @@ namespace trammel::survey {
 
 struct NextDistance {
   std::size_t from = 0, to = 0;
-  bool again = false;      // was measured already
-  std::size_t helps = 0;   // the point it helps most
-  Length before, after;    // that point's worst u
-  Length worst_after;      // of all needed points, after this and those before it
+  bool again = false;     // was measured already
+  std::size_t helps = 0;  // the point it helps most
+  Length before, after;   // that point's worst u
+  Length worst_after;     // of all needed points, after this and those before it
 };
 
 std::vector<NextDistance> next_distances(const Survey& survey, const Solution& solution, std::size_t how_many, Length u,

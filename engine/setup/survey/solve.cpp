@@ -27,8 +27,10 @@ double against_all(const Survey& survey, const Places& at) {
 
 // Points that stand wrong because they were placed from a misread distance, or on the mirrored side, are tried at the
 // best place that the others leave them.
-void move_misplaced(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at, Fit& best) {
-  const auto free_readings = static_cast<double>(std::count(takes_part.begin(), takes_part.end(), true)) - static_cast<double>(network.parameters());
+void move_misplaced(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at,
+                    Fit& best) {
+  const auto free_readings = static_cast<double>(std::count(takes_part.begin(), takes_part.end(), true)) -
+                             static_cast<double>(network.parameters());
   const std::vector<bool> known(at.size(), true);
   for (int round = 0; round < 2; ++round)
     for (std::size_t p = 0; p < at.size(); ++p) {
@@ -45,12 +47,14 @@ void move_misplaced(const Survey& survey, const Network& network, const std::vec
 }
 
 // The whole survey mirrored in the plane of its datums, where that fits as well and agrees better with the hints.
-void turn_to_hints(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at, Fit& best) {
+void turn_to_hints(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at,
+                   Fit& best) {
   Place centre;
   Places datums;
   for (std::size_t p = 0; p < at.size(); ++p) {
     const auto& read = survey.points[p].read;
-    if (std::count_if(read.begin(), read.end(), [](const auto& r) { return r.has_value(); }) >= 1) datums.push_back(at[p]);
+    if (std::count_if(read.begin(), read.end(), [](const auto& r) { return r.has_value(); }) >= 1)
+      datums.push_back(at[p]);
   }
   if (datums.size() < 3 || datums.size() == at.size()) return;
   for (const Place& d : datums) centre += d / static_cast<double>(datums.size());
@@ -80,7 +84,8 @@ MirrorToldBy told_by(const Point& point, const Place& at, const Place& image) {
 }
 
 // One point may stand on the other side of those it was measured from.
-void find_mirrors(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at, Fit& best, Solution& s) {
+void find_mirrors(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at,
+                  Fit& best, Solution& s) {
   for (std::size_t p = 0; p < at.size(); ++p) {
     if (!network.parameter(p, 0) || !network.parameter(p, 1) || !network.parameter(p, 2)) continue;
     const auto image = mirrored_place(survey, p, at, takes_part);
@@ -89,7 +94,8 @@ void find_mirrors(const Survey& survey, const Network& network, const std::vecto
     other[p] = *image;
     const Fit there = network.solve(other, takes_part, false);
     const Places moved = network.places(there.x);
-    if (!usable(there.outcome) || norm(moved[p] - at[p]) < 0.02 || there.sum_of_squares > best.sum_of_squares + as_good) continue;
+    if (!usable(there.outcome) || norm(moved[p] - at[p]) < 0.02 || there.sum_of_squares > best.sum_of_squares + as_good)
+      continue;
     const Place before = at[p];
     const double hint = against(survey.points[p], moved[p]) - against(survey.points[p], before);
     const bool better = hint < 0.0 || (hint == 0.0 && there.sum_of_squares < best.sum_of_squares);
@@ -103,7 +109,8 @@ void find_mirrors(const Survey& survey, const Network& network, const std::vecto
 }
 
 // Residuals with what they can show, from the slopes and the covariance.
-void check_readings(const Network& network, const std::vector<bool>& takes_part, const Fit& fitted, const Places& at, Solution& s) {
+void check_readings(const Network& network, const std::vector<bool>& takes_part, const Fit& fitted, const Places& at,
+                    Solution& s) {
   const auto n = static_cast<Eigen::Index>(network.parameters());
   const Eigen::Map<const Matrix> covariance(fitted.covariance.data(), n, n);
   for (std::size_t i = 0; i < takes_part.size(); ++i) {
@@ -128,7 +135,8 @@ Solution told(const Network& network, const std::vector<bool>& takes_part, Place
   const Fit last = network.solve(at, takes_part, true);
   at = network.places(last.x);
   s.sum_of_squares = last.sum_of_squares;
-  s.redundancy = static_cast<int>(std::count(takes_part.begin(), takes_part.end(), true)) - static_cast<int>(network.parameters());
+  s.redundancy =
+      static_cast<int>(std::count(takes_part.begin(), takes_part.end(), true)) - static_cast<int>(network.parameters());
   s.outcome = last.outcome == FitOutcome::converged        ? Outcome::solved
               : last.outcome == FitOutcome::not_determined ? Outcome::loose
                                                            : Outcome::not_converged;
@@ -143,10 +151,12 @@ Solution told(const Network& network, const std::vector<bool>& takes_part, Place
     placed.at = length_of(at[p]);
     Eigen::Matrix3d block;
     for (int a = 0; a < 3; ++a)
-      for (int b = 0; b < 3; ++b) block(a, b) = s.covariance[(3 * p + static_cast<std::size_t>(a)) * n + 3 * p + static_cast<std::size_t>(b)];
+      for (int b = 0; b < 3; ++b)
+        block(a, b) = s.covariance[(3 * p + static_cast<std::size_t>(a)) * n + 3 * p + static_cast<std::size_t>(b)];
     const auto u = [&](int a) { return Length::from_si(std::sqrt(std::max(0.0, block(a, a)))); };
     placed.u = {u(0), u(1), u(2)};
-    placed.worst_u = Length::from_si(std::sqrt(std::max(0.0, Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(block).eigenvalues()[2])));
+    placed.worst_u = Length::from_si(
+        std::sqrt(std::max(0.0, Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(block).eigenvalues()[2])));
     for (std::size_t axis = 0; axis < 3 && !last.loose.empty(); ++axis)
       if (const auto k = network.parameter(p, axis)) placed.loose = placed.loose || last.loose[*k] > 1e-6;
   }
@@ -182,7 +192,8 @@ Solution solve(const Survey& survey, const std::vector<std::size_t>& left_out) {
   return told(network, takes_part, at, std::move(s));
 }
 
-Solution solve_from(const Survey& survey, const std::vector<Vector3<Length>>& start, const std::vector<std::size_t>& left_out) {
+Solution solve_from(const Survey& survey, const std::vector<Vector3<Length>>& start,
+                    const std::vector<std::size_t>& left_out) {
   const Network network(survey);
   Places at;
   for (const auto& p : start) at.push_back(bare(p));

@@ -1,5 +1,5 @@
-#include <algorithm>
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cmath>
 #include <numeric>
 
@@ -25,11 +25,13 @@ struct Known {
   std::array<std::optional<double>, 3> read;
   std::array<double, 3> u{};
   std::size_t count() const {
-    return anchors.size() + static_cast<std::size_t>(std::count_if(read.begin(), read.end(), [](auto& r) { return r.has_value(); }));
+    return anchors.size() +
+           static_cast<std::size_t>(std::count_if(read.begin(), read.end(), [](auto& r) { return r.has_value(); }));
   }
 };
 
-Known known_of(const Survey& survey, std::size_t point, const Places& at, const std::vector<bool>& known, const std::vector<bool>& takes_part) {
+Known known_of(const Survey& survey, std::size_t point, const Places& at, const std::vector<bool>& known,
+               const std::vector<bool>& takes_part) {
   Known k;
   for (std::size_t i = 0; i < survey.distances.size(); ++i) {
     const Distance& d = survey.distances[i];
@@ -46,7 +48,8 @@ double misfit(const Known& k, const Place& p, double most) {
   double sum = 0.0;
   for (const Anchor& a : k.anchors) sum += std::min(most, std::pow((norm(p - a.at) - a.length) / rough, 2));
   for (std::size_t axis = 0; axis < 3; ++axis)
-    if (k.read[axis]) sum += std::min(most, std::pow((part(p, axis) - *k.read[axis]) / std::hypot(rough, k.u[axis]), 2));
+    if (k.read[axis])
+      sum += std::min(most, std::pow((part(p, axis) - *k.read[axis]) / std::hypot(rough, k.u[axis]), 2));
   return sum;
 }
 
@@ -71,7 +74,8 @@ void add_meeting_places(const Anchor& a, const Anchor& b, const Anchor& c, Place
 Place polished(const Known& k, Place p) {
   const std::size_t n = k.anchors.size();
   std::vector<bool> agrees(n);
-  for (std::size_t i = 0; i < n; ++i) agrees[i] = std::abs(norm(p - k.anchors[i].at) - k.anchors[i].length) < 4.0 * rough;
+  for (std::size_t i = 0; i < n; ++i)
+    agrees[i] = std::abs(norm(p - k.anchors[i].at) - k.anchors[i].length) < 4.0 * rough;
   if (std::count(agrees.begin(), agrees.end(), true) < 3) agrees.assign(n, true);
   FitLimits limits;
   limits.most_iterations = 12;
@@ -162,7 +166,8 @@ Places starting_places(const Survey& survey, const Network&, const std::vector<b
     std::size_t next = n, most = 0;
     for (std::size_t p = 0; p < n; ++p) {
       if (known[p]) continue;
-      const std::size_t count = 2 * known_of(survey, p, at, known, takes_part).count() + (survey.points[p].near ? 1 : 0);
+      const std::size_t count =
+          2 * known_of(survey, p, at, known, takes_part).count() + (survey.points[p].near ? 1 : 0);
       if (next == n || count > most) next = p, most = count;
     }
     at[next] = best_place(survey, next, at, known, takes_part, std::nullopt);
