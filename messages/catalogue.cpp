@@ -32,8 +32,10 @@ std::string fill(std::string_view text, const Message& message, const PrintStyle
     const std::string_view name = text.substr(i + 1, end - i - 1);
     const auto found = std::find_if(message.arguments.begin(), message.arguments.end(),
                                     [&](const auto& argument) { return argument.first == name; });
-    if (found == message.arguments.end()) out.append("{").append(name).append("}");
-    else out += text_of(found->second, style);
+    if (found == message.arguments.end())
+      out.append("{").append(name).append("}");
+    else
+      out += text_of(found->second, style);
     i = end;
   }
   return out;

@@ -4,7 +4,7 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 echo "commit    $(git rev-parse --short HEAD 2>/dev/null || echo unknown)$(git diff --quiet 2>/dev/null || echo ', with changes')"
 echo "processor $(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -1), $(nproc) cores"
-echo "compiler  $(sed -n 's/^CMAKE_CXX_COMPILER:[^=]*=//p' build/CMakeCache.txt | xargs -I{} {} --version | head -1)"
+echo "compiler  $("$(sed -n 's/^CMAKE_CXX_COMPILER:[^=]*=//p' build/CMakeCache.txt)" --version | head -1)"
 for program in build/bench/bench_*; do
   [ -x "$program" ] || continue
   echo

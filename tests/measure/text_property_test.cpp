@@ -16,7 +16,7 @@ namespace {
 
 constexpr Kind kinds[] = {Kind::length,    Kind::area,  Kind::angle,    Kind::turns, Kind::mass,        Kind::force,
                           Kind::torque,    Kind::speed, Kind::pressure, Kind::power, Kind::temperature, Kind::time,
-                          Kind::stiffness, Kind::ratio, Kind::share, Kind::money,    Kind::pitch};
+                          Kind::stiffness, Kind::ratio, Kind::share,    Kind::money, Kind::pitch};
 
 // A value of any size that the trade meets and well beyond, in SI of its kind.
 rc::Gen<double> magnitude() {
