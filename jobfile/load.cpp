@@ -3,6 +3,7 @@
 #include "jobfile/open.h"
 #include "jobfile/reader.h"
 #include "jobfile/rules.h"
+#include "job/survey_shape.h"
 
 namespace trammel {
 
@@ -130,13 +131,26 @@ Loaded<Job> load_job(Files& files, const std::string& path) {
   return finished<Job>(std::move(job), report);
 }
 
+Loaded<SurveyFile> load_survey(Files& files, const std::string& path) {
+  Report report;
+  const auto root = Opener(files, report).open_first(path, "survey.toml", Includes::not_followed);
+  if (!root) return finished<SurveyFile>(std::nullopt, report);
+  ReadContext context{report, Basis::measured, {}};
+  if (const Node* sign = root->find("decimal_sign"); sign && sign->text == ",") context.rules.decimal_sign = ',';
+  SurveyFile survey;
+  read_table(*root, "", context, survey);
+  check_format(*root, "trammel survey 1", context);
+  check_survey(survey, context);
+  return finished<SurveyFile>(std::move(survey), report);
+}
+
 std::string file_kind(Files& files, const std::string& path) {
   const auto bytes = files.read(path, {});
   if (const auto* fault = std::get_if<FileFault>(&bytes)) return *fault == FileFault::folder ? "job" : "";
   Report report;
   const auto root = Opener(files, report).open_first(path, "job.toml", Includes::not_followed);
   const Node* format = root ? root->find("format") : nullptr;
-  for (const char* kind : {"cart", "kit", "job"})
+  for (const char* kind : {"cart", "kit", "job", "survey"})
     if (format && format->text.starts_with(std::string("trammel ") + kind)) return kind;
   return "";
 }

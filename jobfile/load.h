@@ -1,6 +1,6 @@
-// TOML text to cart, kit or job, with every fault of meaning in one run.
+// TOML text to cart, kit, job or survey, with every fault of meaning in one run.
 //
-// A path may be a folder, which then holds job.toml (cart.toml, kit.toml). Files that a file names lie
+// A path may be a folder, which then holds job.toml (cart.toml, kit.toml, survey.toml). Files that a file names lie
 // below its own folder; neither `..`, an absolute path nor a link leads out of it. A value without a
 // basis of its own takes the cart file's `basis`, kit for kits, measured for readings, else assumed.
 //
@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "job/job.h"
+#include "job/survey.h"
 #include "jobfile/diagnostic.h"
 #include "jobfile/files.h"
 
@@ -32,7 +33,10 @@ Loaded<Kit> load_kit(Files& files, const std::string& path);
 // The job with its cart and kits; each kit's changes are checked on the cart as the kits before leave it.
 Loaded<Job> load_job(Files& files, const std::string& path);
 
-// Which of the three a file says it is by its `format`: "cart", "kit", "job"; empty where it does not say.
+// Tape distances between points; measured where a value does not say.
+Loaded<SurveyFile> load_survey(Files& files, const std::string& path);
+
+// Which of the four a file says it is by its `format`: "cart", "kit", "job", "survey"; empty where it does not say.
 // For commands that take either; a folder is a job.
 std::string file_kind(Files& files, const std::string& path);
 

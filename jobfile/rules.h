@@ -6,6 +6,7 @@
 
 #include "job/job.h"
 #include "job/overlay.h"
+#include "job/survey.h"
 #include "jobfile/values.h"
 
 namespace trammel {
@@ -21,6 +22,7 @@ void check_changed_cart(const Cart& cart, const Change& last, ReadContext& conte
 
 void check_kit(const Node& root, const Kit& kit, ReadContext& context);
 void check_job(const Node& root, const Job& job, ReadContext& context);
+void check_survey(const SurveyFile& survey, ReadContext& context);
 
 // Reads `[[change]]` on a cart as the kits before left it; the cart is changed along.
 std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, ReadContext& context);

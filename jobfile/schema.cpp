@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "job/member.h"
+#include "job/survey_shape.h"
 #include "measure/text.h"
 
 namespace trammel {
@@ -198,6 +199,10 @@ std::string kit_schema() {
         {{"type", "array"}, {"items", change_schema(definitions)}, {"description", "an ordered overlay on the cart"}},
         false);
   });
+}
+
+std::string survey_schema() {
+  return document<SurveyFile>("survey", [](TableSchema&, Definitions&) {});
 }
 
 std::string job_schema() {

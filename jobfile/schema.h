@@ -8,5 +8,6 @@ namespace trammel {
 std::string cart_schema();
 std::string kit_schema();
 std::string job_schema();
+std::string survey_schema();
 
 }  // namespace trammel

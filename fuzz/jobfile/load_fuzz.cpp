@@ -1,6 +1,6 @@
-// Any bytes as a job with its cart and kit: the first byte says which of the three they are. A value or a diagnostic
+// Any bytes as a job with its cart and kit, or a survey: the first byte says which of the four they are. A value or a diagnostic
 // comes back, every diagnostic can be shown, and what can be read takes an entry at its end.
-// Seeds: the files below tests/cases/bad and examples, each behind a byte `0`, `1` or `2` or as they are.
+// Seeds: the files below tests/cases/bad and examples, each behind a byte `0`, `1`, `2` or `3` or as they are.
 #include <cstdint>
 #include <cstdlib>
 #include <iostream>
@@ -52,11 +52,12 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::string text(reinterpret_cast<const char*>(data) + 1, size - 1);
   MapFiles files;
   files.bytes = {{"job.toml", job}, {"cart.toml", cart}, {"kit.toml", kit}};
-  const char* const names[] = {"job.toml", "cart.toml", "kit.toml"};
-  files.bytes[names[data[0] % 3]] = text;
+  const char* const names[] = {"job.toml", "cart.toml", "kit.toml", "survey.toml"};
+  files.bytes[names[data[0] % 4]] = text;
   check(load_job(files, "job.toml"));
   check(load_cart(files, "cart.toml"));
   check(load_kit(files, "kit.toml"));
+  check(load_survey(files, "survey.toml"));
 
   Reading reading;
   reading.left_camber = Valued<Angle>{0.5 * units::degree, {}, Basis::measured, {}};

@@ -34,6 +34,7 @@ std::vector<Diagnostic> diagnostics_of(const fs::path& folder) {
   };
   if (fs::exists(folder / "job.toml")) return check(load_job(files, "job.toml"));
   if (fs::exists(folder / "cart.toml")) return check(load_cart(files, "cart.toml"));
+  if (fs::exists(folder / "survey.toml")) return check(load_survey(files, "survey.toml"));
   return check(load_kit(files, "kit.toml"));
 }
 

@@ -25,6 +25,7 @@ TEST(Schema, ShippedCopiesAreTheGeneratedOnes) {
   matches_shipped("cart", cart_schema());
   matches_shipped("kit", kit_schema());
   matches_shipped("job", job_schema());
+  matches_shipped("survey", survey_schema());
 }
 
 // Every $ref leads somewhere.
