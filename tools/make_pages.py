@@ -1,0 +1,90 @@
+#!/usr/bin/env python3
+"""Makes the pages of the manual that follow from other files.
+
+Usage: make_pages.py ROOT [--check]
+  docs/findings.md  every finding and diagnostic, from messages/en/*.toml (not those of cli and sheets)
+  docs/files.md     docs/files.intro.md, and then every key of the files, from docs/schema/*.json
+With --check nothing is written; exit status 1 names each page that is not current.
+"""
+import json
+import pathlib
+import sys
+import tomllib
+
+FACES = {"cli", "sheets"}
+TITLES = {"files": "Files that cannot be read as they stand", "geometry": "Geometry and clearance", "loads": "Speed, size, loads and tipping",
+          "fasteners": "Fasteners", "work": "Work and ledger", "alignment": "Alignment", "survey": "Survey"}
+
+
+def findings(root):
+    out = ["# Findings and diagnostics", "", "Every code that `trammel` prints in [brackets], with what it means. `trammel explain CODE` prints the same.",
+           "Made from messages/en; do not edit.", ""]
+    for path in sorted((root / "messages/en").glob("*.toml")):
+        if path.stem in FACES:
+            continue
+        out += [f"## {TITLES.get(path.stem, path.stem)}", ""]
+        for code, entry in sorted(tomllib.loads(path.read_text(encoding="utf-8")).items()):
+            help_text = " ".join(entry["help"].split())
+            out += [f"**{code}**: {entry['line']}.  ", help_text.replace("{{", "{").replace("}}", "}"), ""]
+    return "\n".join(out)
+
+
+def resolve(schema, node):
+    while "$ref" in node:
+        part = schema
+        for step in node["$ref"].lstrip("#/").split("/"):
+            part = part[step]
+        node = {**part, **{k: v for k, v in node.items() if k != "$ref"}}
+    return node
+
+
+def rows(schema, node, prefix, shown):
+    """One row a key; a table that stands in several places is written out once."""
+    node = resolve(schema, node)
+    required = set(node.get("required", ()))
+    for name, raw in node.get("properties", {}).items():
+        key = f"{prefix}.{name}" if prefix else name
+        child = resolve(schema, raw)
+        text = raw.get("description") or child.get("description", "")
+        choices = child.get("enum")
+        if choices:
+            text += ": " + ", ".join(f"`{c}`" for c in choices)
+        inner = resolve(schema, child.get("items", child))
+        table = "properties" in inner and "value" not in inner["properties"]
+        shape = json.dumps(inner.get("properties"), sort_keys=True) if table else ""
+        if table and shape in shown:
+            text += f"; keys as of `{shown[shape]}`"
+        yield f"| `{key}` | {'yes' if name in required else ''} | {text.replace('|', '/')} |"
+        if table and shape not in shown:
+            path = key + ("[]" if "items" in child else "")
+            shown[shape] = path
+            yield from rows(schema, inner, path, shown)
+
+
+def files(root):
+    out = [(root / "docs/files.intro.md").read_text(encoding="utf-8").rstrip(), ""]
+    for name in ("cart", "kit", "job", "survey"):
+        path = root / f"docs/schema/{name}.json"
+        if not path.exists():
+            continue
+        schema = json.loads(path.read_text(encoding="utf-8"))
+        out += [f"## Keys of a {name} file", "", f"`[]` marks a list. The same as JSON Schema: [schema/{name}.json](schema/{name}.json).", "",
+                "| key | needed | what it is |", "|---|---|---|", *rows(schema, schema, "", {}), ""]
+    return "\n".join(out)
+
+
+def main(root, check):
+    stale = []
+    for page, text in (("docs/findings.md", findings(root)), ("docs/files.md", files(root))):
+        path = root / page
+        if check:
+            if not path.exists() or path.read_text(encoding="utf-8") != text:
+                stale.append(f"{page} is not current: run tools/make_pages.py .")
+        else:
+            path.write_text(text, encoding="utf-8")
+    print("\n".join(stale) if stale else "pages: current")
+    return 1 if stale else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(pathlib.Path(sys.argv[1] if len(sys.argv) > 1 else ".").resolve(), "--check" in sys.argv))
