@@ -78,6 +78,7 @@ LoadedCart summary(const Loaded& l) {
 struct Case {
   std::string name;
   Loaded before, after;
+  vehicle::MassOf<Un> riders;  // people and cargo together
   std::vector<Input> inputs;
 };
 
@@ -99,6 +100,9 @@ void judge_ratings(Context& c, const Case& k) {
   if (c.after.ratings && c.after.ratings->gross)
     row("gross-mass", "whole cart", a.mass.whole.mass, b.mass.whole.mass, c.after.ratings->gross->value,
         "maker's rating", input("ratings.gross", *c.after.ratings->gross));
+  if (c.after.ratings && c.after.ratings->payload && k.riders.si() > Un(0.0))
+    row("payload", "people and load", k.riders, k.riders, c.after.ratings->payload->value, "maker's rating",
+        input("ratings.payload", *c.after.ratings->payload));
   if (c.after.front && c.after.front->rating)
     row("axle-load", "front axle", a.axles.front, b.axles.front, c.after.front->rating->value, "maker's rating",
         input("front.rating", *c.after.front->rating));
@@ -223,8 +227,10 @@ void judge_loads(Context& c) {
     for (auto& r : riders(c.job, c.before, load, c.model_before, c.model_before, riders_sources, missing))
       items_before.push_back(std::move(r));
     missing.clear();
-    for (auto& r : riders(c.job, c.after, load, c.model_before, c.model_after, riders_sources, missing))
+    for (auto& r : riders(c.job, c.after, load, c.model_before, c.model_after, riders_sources, missing)) {
+      k.riders += r.mass;
       items_after.push_back(std::move(r));
+    }
     if (!missing.empty()) {
       c.add(not_computed("load case " + k.name, missing));
       continue;

@@ -10,6 +10,8 @@ int check(const Asked& asked);
 int plan(const Asked& asked);
 int align(const Asked& asked);
 int travel(const Asked& asked);
+int survey_points(const Asked& asked);
+int study(const Asked& asked);
 int fastener(const Asked& asked);
 int explain(const Asked& asked);
 

@@ -23,6 +23,8 @@ int run(int argc, char** argv) {
   if (asked.command == "plan") return plan(asked);
   if (asked.command == "align") return align(asked);
   if (asked.command == "travel") return travel(asked);
+  if (asked.command == "survey") return survey_points(asked);
+  if (asked.command == "study") return study(asked);
   if (asked.command == "fastener") return fastener(asked);
   return explain(asked);
 }

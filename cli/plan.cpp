@@ -160,7 +160,7 @@ int plan(const Asked& asked) {
     if (s.minutes) minutes += s.minutes->si() / 60.0;
   fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value},
                                                 {"steps", std::to_string(a.steps.size())},
-                                                {"time", number(minutes * units::minute)}})));
+                                                {"time", minutes > 0.0 ? print(number(minutes * units::minute)) : say("plan-no-time")}})));
   if (stopped) fmt::print("{}\n", t.wrapped(say("plan-stopped"), 0, 0));
   std::string stage;
   for (const StepLine& s : a.steps) {

@@ -107,8 +107,10 @@ Json document(const suspension::AxleTravel& travel, const Asked& asked) {
   return j;
 }
 
-std::string mm(Length l) { return fmt::format("{:.1f}", l.in(units::mm)); }
-std::string deg(Angle a) { return fmt::format("{:.2f}", degrees(a)); }
+// A rounded nought has no sign.
+std::string plain(std::string text) { return text.find_first_of("123456789") == std::string::npos && text.starts_with('-') ? text.substr(1) : text; }
+std::string mm(Length l) { return plain(fmt::format("{:.1f}", l.in(units::mm))); }
+std::string deg(Angle a) { return plain(fmt::format("{:.2f}", degrees(a))); }
 
 void print_table(const Terminal& t, const suspension::Travel& travel) {
   std::vector<std::string> missed;

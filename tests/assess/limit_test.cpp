@@ -33,6 +33,7 @@ const std::vector<Spoilt>& spoilt() {
       {"site-speed", Outcome::condition, [](Job& j) { j.site->speed_limit = assumed_value(15.0 * km_per_h); }},
       {"speed-class", Outcome::condition, [](Job& j) { j.cart.drive->top_speed = assumed_value(23.0 * km_per_h); }},
       {"gross-mass", Outcome::stop, [](Job& j) { j.cart.ratings->gross = assumed_value(700.0 * kg); }},
+      {"payload", Outcome::stop, [](Job& j) { j.cart.ratings->payload = assumed_value(300.0 * kg); }},
       {"axle-load", Outcome::stop, [](Job& j) { j.cart.rear->rating = assumed_value(400.0 * kg); }},
       {"tyre-load", Outcome::stop,
        [](Job& j) {
