@@ -17,7 +17,7 @@ struct SurveySaying {
 };
 
 struct SurveyReport {
-  survey::Survey survey;             // datums first, then points, as the file has them
+  survey::Survey survey;  // datums first, then points, as the file has them
   std::size_t datums = 0;
   std::vector<std::optional<std::string>> becomes;  // of each point: path in the cart file
   Length tape, wanted;

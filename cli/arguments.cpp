@@ -1,6 +1,7 @@
 #include "cli/arguments.h"
 
 #include <CLI/CLI.hpp>
+#include <charconv>
 
 #include "cli/terminal.h"
 #include "cli/words.h"
@@ -12,8 +13,9 @@ namespace {
 struct CommandName {
   const char *name, *argument;
 };
-constexpr CommandName commands[] = {{"check", "JOB"}, {"plan", "JOB"},      {"align", "JOB"},   {"travel", "JOB|CART"},
-                                    {"sheet", "JOB"}, {"fastener", "TEXT"}, {"explain", "CODE"}};
+constexpr CommandName commands[] = {{"check", "JOB"},       {"plan", "JOB"},    {"align", "JOB"},
+                                    {"travel", "JOB|CART"}, {"survey", "FILE"}, {"sheet", "JOB"},
+                                    {"fastener", "TEXT"},   {"study", "NAME"},  {"explain", "CODE"}};
 
 std::string overview() {
   std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";
@@ -95,6 +97,8 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--pictures", asked.pictures, "option-pictures");
     text("--into", "option-into", "FOLDER");
   }
+  if (command == "survey") flag("--as-cart", asked.as_cart, "option-as-cart");
+  if (command == "study") text("--count", "option-count", "N");
   if (command == "travel") {
     text("--axle", "option-axle", "front|rear");
     text("--rise", "option-rise", "LENGTHS");
@@ -138,6 +142,11 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
   if (const auto* t = given("--units")) {
     one_of("--units", *t, {"both", "metric", "inch"});
     asked.systems = *t == "metric" ? Systems::metric : *t == "inch" ? Systems::inch : Systems::both;
+  }
+  if (const auto* t = given("--count")) {
+    const auto [end, fault] = std::from_chars(t->data(), t->data() + t->size(), asked.count);
+    if (fault != std::errc() || end != t->data() + t->size() || asked.count < 1 || asked.count > 100000)
+      throw CLI::ValidationError("--count", say("count-unreadable", {{"text", *t}}));
   }
   if (const auto* t = given("--into")) asked.folder = *t;
   if (const auto* t = given("--axle")) {

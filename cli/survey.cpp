@@ -24,16 +24,20 @@ std::string place(const Vector3<Length>& p, bool inch) {
   };
   return fmt::format("{} {} {} {}", shown(p.x), shown(p.y), shown(p.z), inch ? "in" : "mm");
 }
-std::string sure(Length u, bool inch) { return fmt::format("± {:.{}f} {}", u.in(inch ? units::inch : units::mm), inch ? 2 : 1, inch ? "in" : "mm"); }
+std::string sure(Length u, bool inch) {
+  return fmt::format("± {:.{}f} {}", u.in(inch ? units::inch : units::mm), inch ? 2 : 1, inch ? "in" : "mm");
+}
 
 std::string place_moved(const PlacedPoint& a, const PlacedPoint& b, bool inch) {
   const Length by = norm(a.at - b.at);
-  return by < 0.05 * units::mm ? "" : fmt::format("{:.{}f} {}", by.in(inch ? units::inch : units::mm), inch ? 2 : 1, inch ? "in" : "mm");
+  return by < 0.05 * units::mm
+             ? ""
+             : fmt::format("{:.{}f} {}", by.in(inch ? units::inch : units::mm), inch ? 2 : 1, inch ? "in" : "mm");
 }
 
 Json vector(const Vector3<Length>& v) { return {v.x.si(), v.y.si(), v.z.si()}; }
 
-const char* word_of(survey::Outcome o) {
+const char* state_of(survey::Outcome o) {
   return o == survey::Outcome::solved ? "solved" : o == survey::Outcome::loose ? "loose" : "not converged";
 }
 
@@ -48,11 +52,18 @@ Json json_of_reading(const SurveyReport& r, const ReadingOf& reading) {
 Json document(const SurveyFile& file, const SurveyReport& r) {
   const auto readings = readings_of(r.survey);
   const survey::Solution &all = r.searched.all, &kept = r.searched.kept;
-  Json j = {{"survey", file.name.value}, {"outcome", word_of(kept.outcome)}, {"enough", r.enough}, {"redundancy", kept.redundancy},
-            {"spread", kept.spread()}, {"misreads_can_be_told", r.searched.searched}, {"wanted_u_m", r.wanted.si()}, {"tape_u_m", r.tape.si()}, {"points", Json::array()}};
+  Json j = {{"survey", file.name.value},   {"outcome", state_of(kept.outcome)},
+            {"enough", r.enough},          {"redundancy", kept.redundancy},
+            {"spread", kept.spread()},     {"misreads_can_be_told", r.searched.searched},
+            {"wanted_u_m", r.wanted.si()}, {"tape_u_m", r.tape.si()},
+            {"points", Json::array()}};
   for (std::size_t p = 0; p < r.survey.points.size(); ++p) {
     const PlacedPoint &now = kept.points[p], &full = all.points[p];
-    Json one = {{"name", r.survey.points[p].name}, {"at_m", vector(now.at)}, {"u_m", vector(now.u)}, {"worst_u_m", now.worst_u.si()}, {"basis", p < r.datums ? "measured" : "computed"}};
+    Json one = {{"name", r.survey.points[p].name},
+                {"at_m", vector(now.at)},
+                {"u_m", vector(now.u)},
+                {"worst_u_m", now.worst_u.si()},
+                {"basis", p < r.datums ? "measured" : "computed"}};
     if (now.loose) one["loose"] = true;
     if (r.becomes[p]) one["becomes"] = *r.becomes[p];
     if (!r.searched.misread.empty()) {
@@ -66,21 +77,34 @@ Json document(const SurveyFile& file, const SurveyReport& r) {
   for (std::size_t i = 0; i < readings.size(); ++i) {
     const survey::ReadingCheck& check = kept.readings[i];
     Json one = json_of_reading(r, readings[i]);
-    one.update({{"read_m", readings[i].read.si()}, {"u_m", readings[i].u.si()}, {"residual_m", check.residual.si()}, {"standardised", check.standardised},
-                {"redundancy", check.redundancy}, {"least_seen_m", check.least_seen ? Json(check.least_seen->si()) : Json(nullptr)}, {"left_out", check.left_out}});
+    one.update({{"read_m", readings[i].read.si()},
+                {"u_m", readings[i].u.si()},
+                {"residual_m", check.residual.si()},
+                {"standardised", check.standardised},
+                {"redundancy", check.redundancy},
+                {"least_seen_m", check.least_seen ? Json(check.least_seen->si()) : Json(nullptr)},
+                {"left_out", check.left_out}});
     j["readings"].push_back(std::move(one));
   }
   j["misreads"] = Json::array();
   for (const survey::Misread& m : r.searched.misread) {
     Json one = json_of_reading(r, readings[m.reading]);
-    one.update({{"read_m", readings[m.reading].read.si()}, {"too_much_m", m.blunder.si()}, {"u_m", m.u.si()}, {"or_instead", Json::array()}});
+    one.update({{"read_m", readings[m.reading].read.si()},
+                {"too_much_m", m.blunder.si()},
+                {"u_m", m.u.si()},
+                {"or_instead", Json::array()}});
     for (const std::size_t other : m.or_instead) one["or_instead"].push_back(json_of_reading(r, readings[other]));
     j["misreads"].push_back(std::move(one));
   }
   j["next"] = Json::array();
   for (const survey::NextDistance& n : r.next)
-    j["next"].push_back({{"from", r.survey.points[n.from].name}, {"to", r.survey.points[n.to].name}, {"again", n.again}, {"helps", r.survey.points[n.helps].name},
-                         {"before_m", n.before.si()}, {"after_m", n.after.si()}, {"worst_after_m", n.worst_after.si()}});
+    j["next"].push_back({{"from", r.survey.points[n.from].name},
+                         {"to", r.survey.points[n.to].name},
+                         {"again", n.again},
+                         {"helps", r.survey.points[n.helps].name},
+                         {"before_m", n.before.si()},
+                         {"after_m", n.after.si()},
+                         {"worst_after_m", n.worst_after.si()}});
   j["says"] = Json::array();
   for (const SurveySaying& s : r.says) {
     Json one = json_of(s.message);
@@ -99,8 +123,13 @@ void print_points(const Terminal& t, const SurveyReport& r, bool inch) {
   for (std::size_t p = 0; p < kept.points.size(); ++p) {
     const PlacedPoint &now = kept.points[p], &full = all.points[p];
     const bool held = now.worst_u.si() == 0.0 && !now.loose;
-    rows.push_back({r.survey.points[p].name, now.loose ? say("survey-not-held") : place(now.at, inch), now.loose ? "" : held ? say("survey-held") : sure(now.worst_u, inch)});
-    if (two) rows.back().insert(rows.back().end(), {place(full.at, inch), held ? "" : sure(full.worst_u, inch), place_moved(now, full, inch)});
+    rows.push_back({r.survey.points[p].name, now.loose ? say("survey-not-held") : place(now.at, inch),
+                    now.loose ? ""
+                    : held    ? say("survey-held")
+                              : sure(now.worst_u, inch)});
+    if (two)
+      rows.back().insert(rows.back().end(),
+                         {place(full.at, inch), held ? "" : sure(full.worst_u, inch), place_moved(now, full, inch)});
   }
   fmt::print("{}", table(t, rows, 2));
 }
@@ -109,8 +138,10 @@ std::string comment_of(const SurveyFile& file, const SurveyReport& r) {
   std::string text = "# " + say("survey-as-cart-from", {{"name", file.name.value}}) + "\n";
   for (const survey::Misread& m : r.searched.misread) {
     const ReadingOf reading = readings_of(r.survey)[m.reading];
-    const std::string what = reading.distance ? r.survey.points[r.survey.distances[*reading.distance].from].name + ", " + r.survey.points[r.survey.distances[*reading.distance].to].name
-                                              : r.survey.points[reading.point].name;
+    const std::string what = reading.distance
+                                 ? r.survey.points[r.survey.distances[*reading.distance].from].name + ", " +
+                                       r.survey.points[r.survey.distances[*reading.distance].to].name
+                                 : r.survey.points[reading.point].name;
     text += "# " + say("survey-as-cart-left-out", {{"what", what}}) + "\n";
   }
   return text;
@@ -139,7 +170,8 @@ int print_as_cart(const SurveyFile& file, const SurveyReport& r) {
       if (!line.empty()) lines.push_back(line);
     }
     const PlacedPoint& placed = r.searched.kept.points[p];
-    lines.push_back(fmt::format("{} = {{ value = \"{} {}\", basis = \"measured\" }}", path.substr(dot + 1), place(placed.at, false), sure(placed.worst_u, false)));
+    lines.push_back(fmt::format("{} = {{ value = \"{} {}\", basis = \"measured\" }}", path.substr(dot + 1),
+                                place(placed.at, false), sure(placed.worst_u, false)));
   }
   if (order.empty()) {
     fmt::print(stderr, "{}\n", say("survey-becomes-nothing"));
@@ -164,7 +196,8 @@ int survey_points(const Asked& asked) {
   const SurveyFile& file = *opened.file.value;
   const SurveyReport& r = *opened.report;
   // What cannot be used stops: points not held, or that hang on which reading is the misread one.
-  const bool stops = std::any_of(r.says.begin(), r.says.end(), [](const SurveySaying& s) { return s.outcome == Outcome::stop; });
+  const bool stops =
+      std::any_of(r.says.begin(), r.says.end(), [](const SurveySaying& s) { return s.outcome == Outcome::stop; });
   const int status = stops ? 1 : 0;
   if (asked.json) {
     print_json(document(file, r));
@@ -176,8 +209,10 @@ int survey_points(const Asked& asked) {
   const PrintStyle style{asked.systems};
   const bool inch = asked.systems == Systems::inch;
   fmt::print("{}\n\n", t.strong(file.name.value));
-  fmt::print("{}\n\n", say("survey-counts", {{"points", std::to_string(r.survey.points.size() - r.datums)}, {"datums", std::to_string(r.datums)},
-                                             {"distances", std::to_string(r.survey.distances.size())}, {"more", std::to_string(r.searched.all.redundancy)}}));
+  fmt::print("{}\n\n", say("survey-counts", {{"points", std::to_string(r.survey.points.size() - r.datums)},
+                                             {"datums", std::to_string(r.datums)},
+                                             {"distances", std::to_string(r.survey.distances.size())},
+                                             {"more", std::to_string(r.searched.all.redundancy)}}));
   if (r.searched.kept.outcome != survey::Outcome::not_converged) print_points(t, r, inch);
   fmt::print("\n");
   for (const SurveySaying& s : r.says)
@@ -186,8 +221,13 @@ int survey_points(const Asked& asked) {
     fmt::print("\n{}\n", t.strong(say("survey-next-head")));
     for (const survey::NextDistance& n : r.next)
       fmt::print("  {}\n", t.wrapped(say(n.again ? "survey-next-again" : "survey-next",
-                                         {{"from", r.survey.points[n.from].name}, {"to", r.survey.points[n.to].name}, {"point", r.survey.points[n.helps].name},
-                                          {"before", number(n.before)}, {"after", number(n.after)}}, style), 2, 4));
+                                         {{"from", r.survey.points[n.from].name},
+                                          {"to", r.survey.points[n.to].name},
+                                          {"point", r.survey.points[n.helps].name},
+                                          {"before", number(n.before)},
+                                          {"after", number(n.after)}},
+                                         {inch ? Systems::inch : Systems::metric}),
+                                     2, 4));
   }
   if (asked.as_cart) fmt::print(stderr, "{}\n", say("survey-no-cart-yet"));
   return status;

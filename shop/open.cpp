@@ -20,6 +20,14 @@ OpenedJob open_and_assess(const std::string& path) {
   return opened;
 }
 
+OpenedSurvey open_survey(const std::string& path) {
+  DiskFiles disk;
+  OpenedSurvey opened;
+  opened.file = load_survey(disk, path);
+  if (opened.file.value) opened.report = survey_report(*opened.file.value);
+  return opened;
+}
+
 Loaded<Cart> open_cart(const std::string& path, bool before_the_kits) {
   DiskFiles disk;
   if (file_kind(disk, path) == "cart") return load_cart(disk, path);

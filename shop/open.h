@@ -5,6 +5,7 @@
 #include <string>
 
 #include "assess/assessment.h"
+#include "assess/survey_report.h"
 #include "jobfile/load.h"
 
 namespace trammel {
@@ -15,6 +16,12 @@ struct OpenedJob {
 };
 
 OpenedJob open_and_assess(const std::string& path);
+
+struct OpenedSurvey {
+  Loaded<SurveyFile> file;
+  std::optional<SurveyReport> report;  // where the file could be read
+};
+OpenedSurvey open_survey(const std::string& path);
 
 // The cart of a job with its kits on it (or as it was), or a cart file alone.
 Loaded<Cart> open_cart(const std::string& path, bool before_the_kits);
