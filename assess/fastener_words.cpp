@@ -53,6 +53,14 @@ Outcome outcome_of(fs::Flag flag) {
   return Outcome::note;
 }
 
+std::string strength_source(const fs::Question& q, const fs::Judgement& j) {
+  const std::string rows(j.proof_load ? j.proof_load->source : j.k.source);
+  const std::string copies = " (reference/fastener_sources.csv: " + rows + ")";
+  if (!j.proof_load) return "nut factor" + copies;
+  if (!q.joint.bolt || q.joint.bolt->bolt_class.empty()) return "ISO 898-2" + copies;
+  return (q.joint.bolt->bolt_class.starts_with("grade") ? "SAE J429" : "ISO 898-1") + copies;
+}
+
 Message flag_message(fs::Flag flag, const std::string& subject, const fs::Question& q, const fs::Judgement& j,
                      const std::string& at) {
   std::string strength = q.joint.bolt ? q.joint.bolt->bolt_class : "";

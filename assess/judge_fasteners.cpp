@@ -71,7 +71,7 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
     found.outcome = Outcome::note;
   found.subject = f.id.value;
   found.message = flag_message(flag, f.id.value, q, j, at);
-  found.source = j.proof_load ? std::string(j.proof_load->source) : std::string(j.k.source);
+  found.source = strength_source(q, j);
   found.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place}};
   if (f.torque) found.inputs.push_back(input("fastener." + f.id.value + ".torque", *f.torque));
   found.basis = f.surface ? Basis::kit : Basis::assumed;
@@ -140,8 +140,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
         share(j.proof->nominal, 0.5 * std::max(j.proof->high - j.proof->nominal, j.proof->nominal - j.proof->low));
     check.limit = share(1.0);
     check.when_broken = Outcome::stop;
-    check.source = std::string(j.proof_load ? j.proof_load->source : j.k.source) +
-                   "; spread: " + std::string(j.method_scatter.source);
+    check.source = strength_source(q, j) + "; spread of the method: VDI 2230, " + std::string(j.method_scatter.source);
     check.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place},
                     {"nut factor", number(j.k.nominal), f.surface ? Basis::kit : Basis::assumed, {}}};
     Finding met = held_against(std::move(check));

@@ -17,7 +17,7 @@ using suspension::Side;
 const AnglePerLength wanders = 20.0 * units::degree / units::metre;
 const AnglePerLength steers_itself = 50.0 * units::degree / units::metre;
 const char* bump_steer_source =
-    "own study of 12 invented carts: 0 to 14 deg/m sound, 77 to 195 deg/m with the rack left behind";
+    "a study of 12 invented carts: 0 to 14 deg/m sound, 77 to 195 deg/m with the rack left behind";
 
 const Length assumed_travel = 40.0 * units::mm;
 

@@ -98,7 +98,7 @@ int fastener(const Asked& asked) {
         say("fastener-percent",
             {{"low", share(j.proof->low)}, {"nominal", share(j.proof->nominal)}, {"high", share(j.proof->high)}}));
   if (j.proof_load)
-    row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + std::string(j.proof_load->source));
+    row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + strength_source(q, j));
   if (j.suggested) row("fastener-computed", print(number(*j.suggested), style) + ", " + say("fastener-computed-how"));
   if (!j.heads.empty()) {
     std::vector<Length> sizes;
