@@ -15,6 +15,11 @@ constexpr Length usual_tape = 1.5 * units::mm, usual_wanted = 2.0 * units::mm;
 constexpr double worth_a_look = 2.5;  // standardised residual
 constexpr std::size_t most_shown = 5, most_asked = 3;
 
+std::string one_decimal(double value) {
+  const std::string tenths = std::to_string(std::lround(10.0 * value));
+  return (tenths.size() < 2 ? "0" : tenths.substr(0, tenths.size() - 1)) + "." + tenths.back();
+}
+
 class Reporter {
  public:
   explicit Reporter(const SurveyFile& file) : file_(file) {}
@@ -121,7 +126,7 @@ class Reporter {
            {"needed", std::to_string(survey::least_redundancy)}});
     // A spread that chance alone would give less than once in some hundred surveys.
     if (kept.redundancy > 0 && kept.sum_of_squares > kept.redundancy + 3.0 * std::sqrt(2.0 * kept.redundancy))
-      say(Outcome::condition, "survey-spread", {{"times", Number{Kind::ratio, kept.spread(), {}}}});
+      say(Outcome::condition, "survey-spread", {{"times", one_decimal(kept.spread())}});
   }
 
   void misreads() {
@@ -182,7 +187,7 @@ class Reporter {
     for (std::size_t k = 0; k < std::min(most_shown, off.size()); ++k)
       say(Outcome::note, of_kind("survey-off", off[k]),
           with(ends(off[k]), {{"size", number(abs(checks[off[k]].residual))},
-                              {"times", Number{Kind::ratio, std::abs(checks[off[k]].standardised), {}}}}));
+                              {"times", one_decimal(std::abs(checks[off[k]].standardised))}}));
     std::sort(unchecked.begin(), unchecked.end(),
               [&](std::size_t a, std::size_t b) { return checks[a].redundancy < checks[b].redundancy; });
     for (std::size_t k = 0; k < std::min(most_shown, unchecked.size()); ++k) {

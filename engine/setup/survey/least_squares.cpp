@@ -28,6 +28,7 @@ Point at(const Residuals& residuals, std::size_t readings, const Vector& x) {
 // (J'J)^-1 over the directions that are held, and how far each parameter lies in the others.
 void covariance_of(const Point& p, double determined, Fit& fit) {
   const Eigen::Index n = p.x.size();
+  if (n == 0) return;
   const Eigen::MatrixXd normal = p.slopes.transpose() * p.slopes;
   Vector scale(n);
   for (Eigen::Index k = 0; k < n; ++k) scale[k] = normal(k, k) > 0.0 ? 1.0 / std::sqrt(normal(k, k)) : 1.0;
@@ -54,26 +55,27 @@ Fit fit(const Residuals& residuals, std::size_t readings, std::vector<double> st
   Fit result;
   const auto n = static_cast<Eigen::Index>(start.size());
   Point here = at(residuals, readings, Eigen::Map<const Vector>(start.data(), n));
-  double damping = 1e-3, growth = 2.0;
-  while (result.iterations < limits.most_iterations && std::isfinite(here.sum)) {
+  double damping = 0.0, growth = 2.0;
+  if (n == 0) result.outcome = FitOutcome::converged;
+  while (n > 0 && result.iterations < limits.most_iterations && std::isfinite(here.sum)) {
     ++result.iterations;
     Eigen::MatrixXd normal = here.slopes.transpose() * here.slopes;
     const Vector gradient = here.slopes.transpose() * here.r;
-    const Vector diagonal = normal.diagonal().cwiseMax(1e-12 * std::max(normal.diagonal().maxCoeff(), 1e-300));
-    normal.diagonal() += damping * diagonal;
+    if (result.iterations == 1) damping = limits.damping * std::max(normal.diagonal().maxCoeff(), 1e-300);
+    normal.diagonal().array() += damping;
     const Vector step = -normal.ldlt().solve(gradient);
     const bool small = step.norm() <= limits.step * (here.x.norm() + limits.step);
-    if (small || !step.allFinite() || n == 0) {
-      result.outcome = small || n == 0 ? FitOutcome::converged : FitOutcome::not_converged;
+    if (small || !step.allFinite()) {
+      result.outcome = small ? FitOutcome::converged : FitOutcome::not_converged;
       break;
     }
     // The gain: how much of the promised drop has come.
     Point next = at(residuals, readings, here.x + step);
-    const double promised = step.dot(damping * diagonal.cwiseProduct(step) - gradient);
+    const double promised = step.dot(damping * step - gradient);
     const double gain = (here.sum - next.sum) / promised;
     if (std::isfinite(next.sum) && gain > 0.0) {
       here = std::move(next);
-      damping = std::max(1e-15, damping * std::max(1.0 / 3.0, 1.0 - std::pow(2.0 * gain - 1.0, 3)));
+      damping = std::max(1e-300, damping * std::max(1.0 / 3.0, 1.0 - std::pow(2.0 * gain - 1.0, 3)));
       growth = 2.0;
     } else if (promised <= 1e-14 * here.sum) {
       result.outcome = FitOutcome::converged;  // nothing left to gain but rounding

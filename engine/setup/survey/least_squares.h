@@ -1,12 +1,12 @@
 // Nonlinear least squares of small dense problems, and what can be said of the answer.
 //
 // Model: the least S(x) = sum r_i(x)^2, where r_i is reading less model, divided by its standard uncertainty, so that
-// residuals have no unit. Steps are Levenberg's with Marquardt's scaling, (J'J + m diag J'J) d = -J'r, and m follows
-// the gain as Nielsen's does. The covariance is (J'J)^-1 at the end; directions that no reading holds are left out of
+// residuals have no unit. Steps are Levenberg's, (J'J + m I) d = -J'r; m begins at a share of the greatest of diag J'J
+// and follows the gain as Nielsen's does. The covariance is (J'J)^-1 at the end; directions that no reading holds are left out of
 // it and named by `loose`.
 // Range: up to some hundred parameters. A start far away may end in another minimum: the caller chooses it.
 // Error: the step's last relative size, 1e-10 where converged.
-// Source: Marquardt, J. SIAM 11 (1963) 431; Nielsen, IMM-REP-1999-05 (1999) (both from memory). Checked with NIST
+// Source: Levenberg, Quart. Appl. Math. 2 (1944) 164; Nielsen, IMM-REP-1999-05 (1999) (both from memory). Checked with NIST
 // StRD BoxBOD.
 #pragma once
 
@@ -29,6 +29,7 @@ using Residuals = std::function<void(std::span<const double> x, std::span<double
 struct FitLimits {
   int most_iterations = 200;
   double step = 1e-10;       // relative
+  double damping = 1e-3;     // the share that m begins with; nearer to 1 for starts far away
   double determined = 1e-9;  // least share of the best held direction that counts as held, scaled
   bool covariance = true;    // else only x, residuals and the sum
 };

@@ -219,10 +219,20 @@ Slip slip_of(Length read, Length blunder, Length u) {
   static constexpr Usual usual[] = {{Slip::tape_hook, 1.5},    {Slip::ten_mm, 10.0}, {Slip::half_inch, 12.7},
                                     {Slip::twenty_mm, 20.0},   {Slip::inch, 25.4},   {Slip::two_inches, 50.8},
                                     {Slip::hundred_mm, 100.0}, {Slip::foot, 304.8}};
+  // Nothing is said where two of them fit about as well.
   Slip best = Slip::none;
-  double nearest = within;
-  for (const Usual& slip : usual)
-    if (std::abs(size - slip.mm) < nearest) nearest = std::abs(size - slip.mm), best = slip.slip;
+  double nearest = within, second = 2.0 * within;
+  for (const Usual& slip : usual) {
+    const double off = std::abs(size - slip.mm);
+    if (off < nearest) {
+      second = nearest;
+      nearest = off;
+      best = slip.slip;
+    } else {
+      second = std::min(second, off);
+    }
+  }
+  if (second < 2.0 * nearest && second < within) best = Slip::none;
   return best;
 }
 
