@@ -202,8 +202,8 @@ class Reporter {
   }
 
   void mirrors() {
-    for (std::size_t p = 0; p < r_.searched.kept.points.size(); ++p) {
-      const survey::PlacedPoint& placed = r_.searched.kept.points[p];
+    for (std::size_t p = 0; p < r_.searched.points.size(); ++p) {
+      const survey::PlacedPoint& placed = r_.searched.points[p];
       if (!placed.mirror) continue;
       const Words where = {{"point", name(p)},
                            {"x", number(placed.mirror->x)},
@@ -221,7 +221,7 @@ class Reporter {
 
   void what_next() {
     if (!usable(r_.searched.kept.outcome)) return;
-    const Length worst = worst_needed(r_.survey, r_.searched.kept);
+    const Length worst = worst_needed(r_.survey, r_.searched.points);
     const bool sure = worst <= r_.wanted;
     r_.enough = sure && settled_ && r_.searched.searched;
     if (r_.enough)

@@ -58,7 +58,7 @@ Json document(const SurveyFile& file, const SurveyReport& r) {
             {"wanted_u_m", r.wanted.si()}, {"tape_u_m", r.tape.si()},
             {"points", Json::array()}};
   for (std::size_t p = 0; p < r.survey.points.size(); ++p) {
-    const PlacedPoint &now = kept.points[p], &full = all.points[p];
+    const PlacedPoint &now = r.searched.points[p], &full = all.points[p];
     Json one = {{"name", r.survey.points[p].name},
                 {"at_m", vector(now.at)},
                 {"u_m", vector(now.u)},
@@ -121,7 +121,7 @@ void print_points(const Terminal& t, const SurveyReport& r, bool inch) {
   rows.push_back({say("survey-column-point"), say("survey-column-place"), say("survey-column-sure")});
   if (two) rows.back().insert(rows.back().end(), {say("survey-column-all"), "", say("survey-column-moves")});
   for (std::size_t p = 0; p < kept.points.size(); ++p) {
-    const PlacedPoint &now = kept.points[p], &full = all.points[p];
+    const PlacedPoint &now = r.searched.points[p], &full = all.points[p];
     const bool held = now.worst_u.si() == 0.0 && !now.loose;
     rows.push_back({r.survey.points[p].name, now.loose ? say("survey-not-held") : place(now.at, inch),
                     now.loose ? ""
@@ -152,7 +152,7 @@ int print_as_cart(const SurveyFile& file, const SurveyReport& r) {
   std::map<std::string, std::vector<std::string>> tables;
   std::vector<std::string> order;
   for (std::size_t p = 0; p < r.survey.points.size(); ++p) {
-    if (!r.becomes[p] || r.searched.kept.points[p].loose) continue;
+    if (!r.becomes[p] || r.searched.points[p].loose) continue;
     const std::string& path = *r.becomes[p];
     const std::size_t dot = path.rfind('.');
     std::string head = path.substr(0, dot);
@@ -169,7 +169,7 @@ int print_as_cart(const SurveyFile& file, const SurveyReport& r) {
       order.push_back(head);
       if (!line.empty()) lines.push_back(line);
     }
-    const PlacedPoint& placed = r.searched.kept.points[p];
+    const PlacedPoint& placed = r.searched.points[p];
     lines.push_back(fmt::format("{} = {{ value = \"{} {}\", basis = \"measured\" }}", path.substr(dot + 1),
                                 place(placed.at, false), sure(placed.worst_u, false)));
   }

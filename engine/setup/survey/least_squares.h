@@ -2,12 +2,10 @@
 //
 // Model: the least S(x) = sum r_i(x)^2, where r_i is reading less model, divided by its standard uncertainty, so that
 // residuals have no unit. Steps are Levenberg's, (J'J + m I) d = -J'r; m begins at a share of the greatest of diag J'J
-// and follows the gain as Nielsen's does. The covariance is (J'J)^-1 at the end; directions that no reading holds are left out of
-// it and named by `loose`.
-// Range: up to some hundred parameters. A start far away may end in another minimum: the caller chooses it.
-// Error: the step's last relative size, 1e-10 where converged.
-// Source: Levenberg, Quart. Appl. Math. 2 (1944) 164; Nielsen, IMM-REP-1999-05 (1999) (both from memory). Checked with NIST
-// StRD BoxBOD.
+// and follows the gain as Nielsen's does. The covariance is (J'J)^-1 at the end; directions that no reading holds are
+// left out of it and named by `loose`. Range: up to some hundred parameters. A start far away may end in another
+// minimum: the caller chooses it. Error: the step's last relative size, 1e-10 where converged. Source: Levenberg,
+// Quart. Appl. Math. 2 (1944) 164; Nielsen, IMM-REP-1999-05 (1999) (both from memory). Checked with NIST StRD BoxBOD.
 #pragma once
 
 #include <functional>

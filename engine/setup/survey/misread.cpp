@@ -180,7 +180,7 @@ bool exchanged(const Survey& survey, const Network& network, Solution& kept, Set
 
 // Readings that would explain nearly as much if they were left out in place of this one.
 Set alternatives(const Survey& survey, const Network& network, const Solution& kept, const Set& left_out,
-                 std::size_t named, std::vector<Length>& unsettled) {
+                 std::size_t named, std::vector<Solution>& explanations) {
   const Set others = without(left_out, named);
   const Solution with = solve_from(survey, places_of(kept), others);
   if (!usable(with.outcome)) return {};
@@ -195,8 +195,49 @@ Set alternatives(const Survey& survey, const Network& network, const Solution& k
     const Solution instead = solve_from(survey, places_of(kept), joined(others, {other}));
     if (!usable(instead.outcome) || instead.sum_of_squares >= kept.sum_of_squares + as_likely) continue;
     out.push_back(other);
-    for (std::size_t p = 0; p < unsettled.size(); ++p)
-      unsettled[p] = std::max(unsettled[p], norm(instead.points[p].at - kept.points[p].at));
+    explanations.push_back(instead);
+  }
+  return out;
+}
+
+// How far each point moves from the first explanation to any other.
+std::vector<Length> apart(const std::vector<Solution>& explanations) {
+  std::vector<Length> out(explanations.front().points.size());
+  for (const Solution& s : explanations)
+    for (std::size_t p = 0; p < out.size(); ++p)
+      out[p] = std::max(out[p], norm(s.points[p].at - explanations.front().points[p].at));
+  return out;
+}
+
+// The points as the mixture of all explanations has them.
+std::vector<PlacedPoint> weighed(const std::vector<Solution>& explanations) {
+  const Solution& best = explanations.front();
+  std::vector<PlacedPoint> out = best.points;
+  if (explanations.size() == 1) return out;
+  std::vector<double> weight;
+  double sum = 0.0;
+  for (const Solution& s : explanations)
+    sum += weight.emplace_back(std::exp(0.5 * (best.sum_of_squares - s.sum_of_squares)));
+  const long n = static_cast<long>(3 * out.size());
+  for (std::size_t p = 0; p < out.size(); ++p) {
+    const auto place = [&](const Solution& s) {
+      const Place at = bare(s.points[p].at);
+      return Eigen::Vector3d(at.x, at.y, at.z);
+    };
+    Eigen::Vector3d mean = Eigen::Vector3d::Zero();
+    for (std::size_t k = 0; k < weight.size(); ++k) mean += weight[k] / sum * place(explanations[k]);
+    Eigen::Matrix3d spread = Eigen::Matrix3d::Zero();
+    for (std::size_t k = 0; k < weight.size(); ++k) {
+      const Eigen::Map<const Eigen::MatrixXd> covariance(explanations[k].covariance.data(), n, n);
+      const Eigen::Vector3d off = place(explanations[k]) - mean;
+      spread += weight[k] / sum *
+                (covariance.block<3, 3>(3 * static_cast<long>(p), 3 * static_cast<long>(p)) + off * off.transpose());
+    }
+    const auto u = [&](int axis) { return Length::from_si(std::sqrt(std::max(0.0, spread(axis, axis)))); };
+    out[p].at = length_of({mean[0], mean[1], mean[2]});
+    out[p].u = {u(0), u(1), u(2)};
+    out[p].worst_u = Length::from_si(
+        std::sqrt(std::max(0.0, Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(spread).eigenvalues()[2])));
   }
   return out;
 }
@@ -240,6 +281,8 @@ Searched find_misreads(const Survey& survey) {
   Searched out;
   out.all = solve(survey);
   out.kept = out.all;
+  out.points = out.all.points;
+  out.unsettled.resize(survey.points.size());
   out.searched = usable(out.all.outcome) && out.all.redundancy >= least_redundancy;
   if (!out.searched) return out;
 
@@ -257,16 +300,20 @@ Searched find_misreads(const Survey& survey) {
   }
 
   // What each of them looks like, and what might be misread instead.
-  out.unsettled.resize(survey.points.size());
+  std::vector<Solution> explanations{out.kept};
   for (const std::size_t reading : left_out) {
     const ReadingCheck& check = out.kept.readings[reading];
     const Length u = abs(check.residual / check.standardised);
     out.misread.push_back({reading, check.residual, u, slip_of(network.readings()[reading].read, check.residual, u),
-                           alternatives(survey, network, out.kept, left_out, reading, out.unsettled)});
+                           alternatives(survey, network, out.kept, left_out, reading, explanations)});
   }
   std::sort(out.misread.begin(), out.misread.end(),
             [](const Misread& a, const Misread& b) { return abs(a.blunder) > abs(b.blunder); });
+  out.unsettled = apart(explanations);
+  out.points = weighed(explanations);
   for (std::size_t p = 0; p < out.all.points.size(); ++p) {
+    out.points[p].mirror = out.all.points[p].mirror;
+    out.points[p].told_by = out.all.points[p].told_by;
     out.kept.points[p].mirror = out.all.points[p].mirror;
     out.kept.points[p].told_by = out.all.points[p].told_by;
   }

@@ -41,9 +41,12 @@ struct Misread {
 
 struct Searched {
   Solution all, kept;
-  bool searched = false;          // enough readings to tell
-  std::vector<Misread> misread;   // greatest first
-  std::vector<Length> unsettled;  // of each point: how far it moves where another reading is the misread one
+  bool searched = false;         // enough readings to tell
+  std::vector<Misread> misread;  // greatest first
+  // The answer: kept's places; where others could be misread in place of those named, the mean over all these
+  // explanations, each by its weight exp(-chi-square / 2), with the uncertainty that this leaves.
+  std::vector<PlacedPoint> points;
+  std::vector<Length> unsettled;  // of each point: how far it moves from one explanation to another
 };
 
 Searched find_misreads(const Survey& survey);

@@ -50,10 +50,10 @@ class Surety {
 
 }  // namespace
 
-Length worst_needed(const Survey& survey, const Solution& solution) {
+Length worst_needed(const Survey& survey, const std::vector<PlacedPoint>& points) {
   Length worst;
   for (std::size_t p = 0; p < survey.points.size(); ++p)
-    if (survey.points[p].needed) worst = std::max(worst, solution.points[p].worst_u);
+    if (survey.points[p].needed) worst = std::max(worst, points[p].worst_u);
   return worst;
 }
 

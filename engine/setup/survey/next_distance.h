@@ -23,6 +23,6 @@ std::vector<NextDistance> next_distances(const Survey& survey, const Solution& s
                                          const std::vector<std::size_t>& left_out = {});
 
 // The greatest worst u among the points that are needed.
-Length worst_needed(const Survey& survey, const Solution& solution);
+Length worst_needed(const Survey& survey, const std::vector<PlacedPoint>& points);
 
 }  // namespace trammel::survey

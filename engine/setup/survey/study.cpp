@@ -23,11 +23,11 @@ struct Errors {
   double sum = 0.0, worst = 0.0;
   int count = 0;
   std::vector<double> each;
-  void add(const SimulatedSurvey& s, const Solution& solution, std::size_t datums) {
+  void add(const SimulatedSurvey& s, const std::vector<PlacedPoint>& points, std::size_t datums) {
     double most = 0.0;
     const double before = sum;
     for (std::size_t p = datums; p < s.truth.size(); ++p) {
-      const Place e = bare(solution.points[p].at - s.truth[p]);
+      const Place e = bare(points[p].at - s.truth[p]);
       for (const double d : {e.x, e.y, e.z}) sum += d * d, ++count, most = std::max(most, d * d);
     }
     worst += most;
@@ -169,11 +169,11 @@ SurveyStudyResult run_survey_study(const SurveyStudy& study, setup::Generator& g
     }
 
     // How far off, and how honest the stated u is.
-    clean.add(s, best, study.datums);
-    plain.add(s, searched.all, study.datums);
-    robust.add(s, searched.kept, study.datums);
+    clean.add(s, best.points, study.datums);
+    plain.add(s, searched.all.points, study.datums);
+    robust.add(s, searched.points, study.datums);
     for (std::size_t p = study.datums; p < s.truth.size(); ++p) {
-      const PlacedPoint& placed = searched.kept.points[p];
+      const PlacedPoint& placed = searched.points[p];
       const Place e = bare(placed.at - s.truth[p]), u = bare(placed.u);
       for (std::size_t axis = 0; axis < 3; ++axis) within += std::abs(part(e, axis)) <= 2.0 * part(u, axis);
     }
@@ -207,7 +207,7 @@ SurveyStudyResult run_survey_study(const SurveyStudy& study, setup::Generator& g
       result.asked += asked;
       last = find_misreads(again.survey);
     }
-    reread.add(s, usable(last.kept.outcome) ? last.kept : searched.kept, study.datums);
+    reread.add(s, usable(last.kept.outcome) ? last.points : searched.points, study.datums);
   }
   result.rms_clean = clean.rms();
   result.rms_plain = plain.rms();
