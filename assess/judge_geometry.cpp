@@ -182,9 +182,26 @@ void note_steering_axis(Context& c) {
   row("roll-centre-change", &G::roll_centre_height);
 }
 
+// Layouts whose geometry is not computed yet say so; nothing is guessed of them.
+Finding layout_not_computed(const std::string& name, const Axle& axle) {
+  Finding f;
+  f.outcome = Outcome::note;
+  f.subject = name + " axle";
+  const std::string layout = axle.layout.value + (axle.located_by ? " on " + axle.located_by->value : "");
+  f.message = {"layout-not-computed", {{"axle", name}, {"layout", layout}}};
+  f.source = common_practice;
+  f.place = axle.layout.place;
+  return f;
+}
+
 void judge_front(Context& c) {
   if (!c.after.front) return c.add(not_computed("front wheel geometry", {"front"}));
   const Range range = travel_range(*c.after.front, "front");
+  if (c.model_after.front && !c.model_after.front->independent && !c.model_after.front->live) {
+    const Finding f = layout_not_computed("front", *c.after.front);
+    c.out.front_after.why_not = f.message;
+    return c.add(f);
+  }
   if (!c.model_after.front || !c.model_after.front->independent) {
     c.out.front_after.why_not = {"not-computed", {{"what", "front wheel geometry"}, {"missing", "front.left"}}};
     return c.add(not_computed("front wheel geometry", {"front.left.lower_arm", "front.left.upper_arm",
@@ -211,6 +228,11 @@ void live_axle_points(AxleTravel& t, const suspension::LiveAxlePoints& p) {
 // A live axle's own limits: where it stands, how it swings and how far it is turned.
 void judge_rear(Context& c) {
   if (!c.after.rear) return c.add(not_computed("rear axle geometry", {"rear"}));
+  if (c.model_after.rear && !c.model_after.rear->independent && !c.model_after.rear->live) {
+    const Finding f = layout_not_computed("rear", *c.after.rear);
+    c.out.rear_after.why_not = f.message;
+    return c.add(f);
+  }
   if (!c.model_after.rear || !c.model_after.rear->live)
     return c.add(not_computed("rear axle geometry", {"rear.axle_centre", "rear.half_track", "rear.link"}));
   const suspension::LiveAxlePoints& now = *c.model_after.rear->live;

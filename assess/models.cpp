@@ -126,11 +126,23 @@ std::string code(suspension::AxleFaultKind kind) {
   return "point-not-a-number";
 }
 
+// A beam or an axle on leaf springs: where its wheels stand.
+std::optional<AxleModel> rigid(const Axle& axle) {
+  if (!axle.axle_centre || !axle.half_track) return std::nullopt;
+  AxleModel m;
+  m.left_hub = metres(*axle.axle_centre) + Vector3<double>{0.0, axle.half_track->value.si(), 0.0};
+  m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(m.left_hub.z);
+  m.half_track = axle.half_track->value;
+  return m;
+}
+
 }  // namespace
 
 std::optional<AxleModel> axle_model(const std::optional<Axle>& axle) {
   if (!axle) return std::nullopt;
   if (axle->layout.value == "double wishbone") return independent(*axle);
+  if (axle->layout.value == "solid beam" || (axle->located_by && axle->located_by->value == "leaf springs"))
+    return rigid(*axle);
   if (axle->layout.value == "live axle") return live(*axle);
   return std::nullopt;
 }

@@ -10,9 +10,9 @@ namespace trammel {
 namespace words {
 inline constexpr std::array<std::string_view, 4> adjuster_kinds = {"both-hand sleeve", "sleeve and rod end", "rod end",
                                                                    "none"};
-inline constexpr std::array<std::string_view, 2> layouts = {"double wishbone", "live axle"};
-inline constexpr std::array<std::string_view, 3> located_by = {"two trailing arms and track bar",
-                                                               "three links and track bar", "four links and track bar"};
+inline constexpr std::array<std::string_view, 3> layouts = {"double wishbone", "live axle", "solid beam"};
+inline constexpr std::array<std::string_view, 4> located_by = {"two trailing arms and track bar",
+                                                               "three links and track bar", "four links and track bar", "leaf springs"};
 inline constexpr std::array<std::string_view, 4> bases = {"measured", "kit", "assumed", "computed"};
 inline constexpr std::array<std::string_view, 4> vehicle_classes = {"golf car", "personal transport vehicle",
                                                                     "low-speed vehicle", "utility cart"};
@@ -92,11 +92,11 @@ void fields(V& v, Tyre& s) {
 template <class V>
 void fields(V& v, Axle& s) {
   v.field(Key{"layout", "how the wheels are carried", Need::required, {}, words::layouts}, s.layout);
-  v.field(Key{"located_by", "live axle: its links", {}, {}, words::located_by}, s.located_by);
+  v.field(Key{"located_by", "live axle or solid beam: its links or springs", {}, {}, words::located_by}, s.located_by);
   v.field(Key{"loaded_radius", "wheel centre above ground, as it stands", {}, sizes::radius}, s.loaded_radius);
   v.field(Key{"left", "left wheel"}, s.left);
   v.field(Key{"right", "right wheel, only where it is not the left's mirror image"}, s.right);
-  v.field(Key{"axle_centre", "live axle: middle of the axle"}, s.axle_centre);
+  v.field(Key{"axle_centre", "live axle or solid beam: middle of the axle"}, s.axle_centre);
   v.field(Key{"half_track", "middle of the cart to the middle of the tyre", {}, sizes::half_track}, s.half_track);
   v.field(Key{"link", "live axle: its links"}, s.link);
   v.field(Key{"tyre", "tyres of this axle"}, s.tyre);

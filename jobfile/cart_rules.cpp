@@ -39,6 +39,7 @@ class AxleCheck {
   void run() {
     if (axle_.layout.value == "double wishbone") double_wishbone();
     if (axle_.layout.value == "live axle") live_axle();
+    if (axle_.layout.value == "solid beam") rigid_axle();
   }
 
  private:
@@ -82,10 +83,16 @@ class AxleCheck {
                           corner.hub->centre.place, 1);
   }
 
-  void live_axle() {
-    needs(axle_.located_by.has_value(), table_, name_, "located_by");
+  // What any axle with a wheel at each end needs, whatever holds it.
+  void rigid_axle() {
     needs(axle_.axle_centre.has_value(), table_, name_, "axle_centre");
     needs(axle_.half_track.has_value(), table_, name_, "half_track");
+  }
+
+  void live_axle() {
+    needs(axle_.located_by.has_value(), table_, name_, "located_by");
+    rigid_axle();
+    if (axle_.located_by && axle_.located_by->value == "leaf springs") return;
     needs(!axle_.link.empty(), table_, name_, "link");
     if (!axle_.link.empty() && axle_.located_by) links();
   }

@@ -11,7 +11,7 @@ namespace {
 
 Job read(const std::string& name) {
   DiskFiles disk;
-  Loaded<Job> job = load_job(disk, std::string(TRAMMEL_SOURCE_DIR "/examples/shuttle/") + name);
+  Loaded<Job> job = load_job(disk, std::string(TRAMMEL_SOURCE_DIR "/examples/") + name);
   EXPECT_TRUE(job.value) << render(job.diagnostics);
   return job.value.value_or(Job{});
 }
@@ -20,8 +20,9 @@ int gravity(Outcome o) { return o == Outcome::stop ? 3 : o == Outcome::condition
 
 }  // namespace
 
-Job shuttle() { return read("job.toml"); }
-Job cheaper_shuttle() { return read("cheaper-job.toml"); }
+Job shuttle() { return read("shuttle/job.toml"); }
+Job cheaper_shuttle() { return read("shuttle/cheaper-job.toml"); }
+Job load_cart() { return read("load-cart/job.toml"); }
 
 std::vector<Finding> of_code(const Assessment& a, const std::string& code) {
   std::vector<Finding> found;

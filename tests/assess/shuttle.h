@@ -10,6 +10,7 @@ namespace trammel::test {
 
 Job shuttle();          // examples/shuttle/job.toml
 Job cheaper_shuttle();  // examples/shuttle/cheaper-job.toml
+Job load_cart();        // examples/load-cart/job.toml
 
 // Findings of one code, in their order.
 std::vector<Finding> of_code(const Assessment& a, const std::string& code);
