@@ -2,9 +2,11 @@
 """Fills the pages' blocks of output and of files with what the program prints and the files hold.
 
 Usage: make_outputs.py ROOT PROGRAM [--check]. In *.md of ROOT and ROOT/docs a block is filled that stands behind
-  <!-- output: check examples/shuttle --brief -->   what PROGRAM prints for these arguments, stdout then stderr
-  <!-- output 1-20: plan examples/shuttle -->       lines 1 to 20 of it
-  <!-- file: examples/first-job/cart.toml -->       a file
+  <!-- output: check examples/shuttle --brief -->        what PROGRAM prints for these arguments, stdout then stderr
+  <!-- output 1-20: plan examples/shuttle -->            lines 1 to 20 of it, … where lines are left out
+  <!-- output "  7  " to " 12  ": plan examples/shuttle -->   from the line that begins so to before the one that begins so
+  <!-- file: examples/first-job/cart.toml -->            a file
+  <!-- table: study survey --count 40 -->                what PROGRAM prints, a table of the page up to <!-- end -->
 With --check nothing is written; exit status 1 names each page that is not current.
 """
 import pathlib
@@ -13,21 +15,46 @@ import shlex
 import subprocess
 import sys
 
-BLOCK = re.compile(r"(<!-- (output|file)(?: (\d+)-(\d+))?: (.*?) -->\n```[a-z]*\n)(.*?)(^```$)", re.S | re.M)
+BLOCK = re.compile(r'(<!-- (output|file)(?: (\d+)-(\d+)| "(.*?)" to "(.*?)")?: (.*?) -->\n```[a-z]*\n)(.*?)(^```$)', re.S | re.M)
+TABLE = re.compile(r"(<!-- table: (.*?) -->\n)(.*?)(^<!-- end -->$)", re.S | re.M)
+
+
+def run(root, program, what):
+    ran = subprocess.run([program, *shlex.split(what)], cwd=root, capture_output=True, text=True, check=False)
+    return ran.stdout + ran.stderr
+
+
+def begins(lines, text, after=0):
+    for i in range(after, len(lines)):
+        if lines[i].startswith(text):
+            return i
+    raise SystemExit(f"outputs: no line begins with {text!r}")
+
+
+def cut(body, first, last):
+    """Lines first to last, from 0, and … where some are left out."""
+    lines = body.rstrip("\n").split("\n")
+    while lines[last - 1:last] == [""]:
+        last -= 1
+    return "\n".join([*["…"] * (first > 0), *lines[first:last], *["…"] * (last < len(lines))])
 
 
 def fill(root, program, text):
     def content(match):
-        head, kind, first, last, what, _, tail = match.groups()
+        head, kind, first, last, start, stop, what, _, tail = match.groups()
         if kind == "file":
             body = (root / what).read_text(encoding="utf-8")
         else:
-            ran = subprocess.run([program, *shlex.split(what)], cwd=root, capture_output=True, text=True, check=False)
-            body = ran.stdout + ran.stderr
+            body = run(root, program, what)
             if first:
-                body = "\n".join(body.split("\n")[int(first) - 1:int(last)]) + "\n"
+                body = cut(body, int(first) - 1, int(last))
+            if start:
+                lines = body.split("\n")
+                begin = begins(lines, start)
+                body = cut(body, begin, begins(lines, stop, begin + 1))
             body = f"$ trammel {what}\n{body}"
         return head + body.rstrip("\n") + "\n" + tail
+    text = TABLE.sub(lambda m: m[1] + run(root, program, m[2]) + m[4], text)
     return BLOCK.sub(content, text)
 
 

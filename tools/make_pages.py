@@ -15,6 +15,10 @@ FACES = {"cli", "sheets"}
 TITLES = {"files": "Files that cannot be read as they stand", "geometry": "Geometry and clearance", "loads": "Speed, size, loads and tipping",
           "fasteners": "Fasteners", "work": "Work and ledger", "alignment": "Alignment", "survey": "Survey"}
 
+# Keys for which the schema has no line.
+UNSAID = {"reading": "what was read at one stop", "adjustment": "what was turned since the last reading", "signed": "a step that is done",
+          "torque": "a torque that was reached", "change[].why": "a line for whoever reads the kit"}
+
 
 def findings(root):
     out = ["# Findings and diagnostics", "", "Every code that `trammel` prints in [brackets], with what it means. `trammel explain CODE` prints the same.",
@@ -38,6 +42,22 @@ def resolve(schema, node):
     return node
 
 
+def kind(schema, node):
+    """What is written for a key: a quantity by its name, text, a list, a table."""
+    if "$ref" in node:
+        name = node["$ref"].rsplit("/", 1)[-1]
+        return name.replace("_", " ")
+    if "anyOf" in node:
+        return " or ".join(dict.fromkeys(kind(schema, n) for n in node["anyOf"]))
+    if "const" in node or "enum" in node:
+        return "text" if "const" in node else "word"
+    if node.get("type") == "array":
+        item = node.get("items", {})
+        return "tables" if resolve(schema, item).get("type") == "object" else f"list of {kind(schema, item)}"
+    words = {"object": "table", "string": "text", "boolean": "true or false"}
+    return words.get(node.get("type"), node.get("type", "any value"))
+
+
 def rows(schema, node, prefix, shown):
     """One row a key; a table that stands in several places is written out once."""
     node = resolve(schema, node)
@@ -45,16 +65,18 @@ def rows(schema, node, prefix, shown):
     for name, raw in node.get("properties", {}).items():
         key = f"{prefix}.{name}" if prefix else name
         child = resolve(schema, raw)
-        text = raw.get("description") or child.get("description", "")
+        text = raw.get("description") or child.get("description") or UNSAID.get(key, "")
+        if "const" in child:
+            text = f"always `{child['const']}`"
         choices = child.get("enum")
         if choices:
             text += ": " + ", ".join(f"`{c}`" for c in choices)
         inner = resolve(schema, child.get("items", child))
-        table = "properties" in inner and "value" not in inner["properties"]
+        table = "properties" in inner
         shape = json.dumps(inner.get("properties"), sort_keys=True) if table else ""
         if table and shape in shown:
             text += f"; keys as of `{shown[shape]}`"
-        yield f"| `{key}` | {'yes' if name in required else ''} | {text.replace('|', '/')} |"
+        yield f"| `{key}` | {kind(schema, raw)} | {'yes' if name in required else ''} | {text.replace('|', '/')} |"
         if table and shape not in shown:
             path = key + ("[]" if "items" in child else "")
             shown[shape] = path
@@ -69,7 +91,7 @@ def files(root):
             continue
         schema = json.loads(path.read_text(encoding="utf-8"))
         out += [f"## Keys of a {name} file", "", f"`[]` marks a list. The same as JSON Schema: [schema/{name}.json](schema/{name}.json).", "",
-                "| key | needed | what it is |", "|---|---|---|", *rows(schema, schema, "", {}), ""]
+                "| key | written as | needed | what it is |", "|---|---|---|---|", *rows(schema, schema, "", {}), ""]
     return "\n".join(out)
 
 

@@ -1,14 +1,16 @@
 #!/usr/bin/env bash
-# Draws the README's pictures from the example's sheets and fills the pages' blocks of output. Needs ./dev build.
+# Takes the README's pictures from the example's sheets and fills the pages' blocks of output.
+# Usage: tools/make_pictures.sh [PROGRAM] [PAGE]: build/trammel, and page 8 of the work sheet, where not given.
 set -euo pipefail
+program=$(realpath "${1:-$(dirname "$0")/../build/trammel}")
 cd "$(dirname "$0")/.."
-out=build/pictures
-rm -rf "$out" && mkdir -p "$out" docs/pictures
-build/trammel sheet examples/shuttle --into "$out" >/dev/null
-# sheet, page
-for page in "work-sheet ${1:-3}" "torque-record 1" "alignment-sheet 1" "owner-page 1"; do
-  set -- $page
-  pdftoppm -r 60 -gray -png -singlefile -f "$2" -l "$2" "$out/shuttle-$1.pdf" "docs/pictures/$1"
+drawn=$(mktemp -d)
+trap 'rm -rf "$drawn"' EXIT
+"$program" sheet examples/shuttle --pictures --into "$drawn" >/dev/null
+mkdir -p docs/pictures
+cp "$drawn/shuttle-work-sheet-${2:-8}.png" docs/pictures/work-sheet.png
+for sheet in torque-record alignment-sheet owner-page; do
+  cp "$drawn/shuttle-$sheet-1.png" "docs/pictures/$sheet.png"
 done
 python3 tools/make_pages.py .
-python3 tools/make_outputs.py . build/trammel
+python3 tools/make_outputs.py . "$program"
