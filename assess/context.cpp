@@ -33,6 +33,12 @@ std::string joined(const std::vector<std::string>& words) {
 
 }  // namespace
 
+std::string without_places(const std::string& at) {
+  const std::size_t brace = at.find_first_of("{.");
+  const std::size_t comma = at.rfind(',', brace);
+  return brace == std::string::npos || comma == std::string::npos ? at : at.substr(0, comma);
+}
+
 Basis weaker(Basis a, Basis b) { return sureness(a) < sureness(b) ? b : a; }
 
 Finding held_against(LimitCheck check) {

@@ -49,6 +49,9 @@ Input input(std::string what, const Valued<Q>& v) {
 inline Input input(std::string what, const PointValue& p) { return {std::move(what), std::nullopt, p.basis, p.place}; }
 inline Input assumed(std::string what, Number n) { return {std::move(what), n, Basis::assumed, {}}; }
 
+// "cradle to frame rail, front.{left,right}" for people: what it is, without the pattern of its places.
+std::string without_places(const std::string& at);
+
 // The less sure of two: measured, kit, computed, assumed.
 Basis weaker(Basis a, Basis b);
 

@@ -53,14 +53,6 @@ void describe(FastenerLine& line, const fs::Joint& joint, const fs::Judgement& j
   if (j.suggested) line.torque_computed = number(*j.suggested);
 }
 
-// "cradle to frame rail, {left,right}.{front,rear}" for people: what it is, and how many of it there are.
-std::string place_for_people(const std::string& at, std::size_t count) {
-  const std::size_t brace = at.find('{');
-  const std::size_t comma = at.rfind(',', brace);
-  if (count < 2 || comma == std::string::npos) return at;
-  return at.substr(0, comma) + ", " + std::to_string(count) + "×";
-}
-
 Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, const fs::Question& q,
                 const std::string& at) {
   Finding found;
@@ -104,7 +96,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   for (const work::Instance& i : places.instances)
     line.instances.push_back(work::name(i).substr(std::min(work::name(i).size(), f.id.value.size() + 1)));
   if (line.instances.empty()) line.instances.emplace_back();
-  line.at = place_for_people(f.at.value, line.instances.size());
+  line.at = without_places(f.at.value);
 
   // Pins, clips and the like are no threaded joint: they are counted and not computed.
   const auto read = fs::read_stack(f.stack.value);
@@ -128,7 +120,9 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   const fs::Judgement j = fs::judge(q.joint, q.ask);
   describe(line, q.joint, j);
   for (const fs::Flag flag : j.flags) {
-    Finding found = flagged(f, flag, j, q, line.at);
+    Finding found =
+        flagged(f, flag, j, q,
+                line.instances.size() > 1 ? line.at + ", " + std::to_string(line.instances.size()) + "×" : line.at);
     line.flags.push_back({found.outcome, found.message});
     c.add(std::move(found));
   }

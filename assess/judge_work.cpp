@@ -19,6 +19,11 @@ std::string dashed(std::string_view word) {
   std::replace(text.begin(), text.end(), '_', '-');
   return text;
 }
+// States and loads as the kit files write them.
+std::string state_word(work::FastenerState state) { return dashed(work::word(state)); }
+std::string load_word(work::Load load) {
+  return load == work::Load::driven_capped ? "driven" : plain(work::word(load));
+}
 const char* side_word(work::Side side) {
   return side == work::Side::left ? "left" : side == work::Side::right ? "right" : "";
 }
@@ -27,9 +32,9 @@ Message fault_message(const work::Fault& fault) {
   const std::string side = side_word(fault.side);
   Message m{"work-" + dashed(work::word(fault.kind)),
             {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
-  m.arguments.emplace_back("load", fault.load ? plain(work::word(*fault.load)) : std::string());
-  m.arguments.emplace_back("state", plain(work::word(fault.state)));
-  m.arguments.emplace_back("least", plain(work::word(fault.least)));
+  m.arguments.emplace_back("load", fault.load ? load_word(*fault.load) : std::string());
+  m.arguments.emplace_back("state", state_word(fault.state));
+  m.arguments.emplace_back("least", state_word(fault.least));
   return m;
 }
 
@@ -109,7 +114,7 @@ std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, 
   for (const auto& m : given) {
     FastenerMove move;
     move.id = m.fastener.id;
-    move.state = plain(work::word(m.to));
+    move.state = state_word(m.to);
     std::string spec = move.id;
     for (const std::size_t i : roster.fasteners_of(m.fastener, side)) {
       move.instances.push_back(place_of(roster.fasteners[i]));
@@ -124,9 +129,9 @@ std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, 
 }
 
 std::string may_bear(std::optional<work::Load> not_before) {
-  if (!not_before) return plain(work::word(work::Load::released));
+  if (!not_before) return load_word(work::Load::released);
   if (*not_before == work::Load::jacked) return "nothing";
-  return plain(work::word(static_cast<work::Load>(static_cast<int>(*not_before) - 1)));
+  return load_word(static_cast<work::Load>(static_cast<int>(*not_before) - 1));
 }
 
 // What is final and only waits for its second look is not loose.
@@ -134,9 +139,9 @@ bool is_loose(const work::LooseItem& item) { return work::below(item.state, work
 
 LooseItem loose(const work::Roster& roster, const work::LooseItem& item, const Told& t) {
   const work::FastenerEntry& e = roster.fasteners[item.fastener];
-  LooseItem l{e.instance.group, place_of(e), plain(work::word(item.state)), {}, may_bear(item.not_before)};
+  LooseItem l{e.instance.group, place_of(e), state_word(item.state), {}, may_bear(item.not_before)};
   const auto found = t.fasteners.find(e.instance.group);
-  if (found != t.fasteners.end()) l.at = found->second->at.value;
+  if (found != t.fasteners.end()) l.at = without_places(found->second->at.value);
   return l;
 }
 
@@ -248,7 +253,7 @@ void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
         if (l.id == done->step && (l.side.empty() || done->side == work::Side::none || l.side == side_word(done->side)))
           l.done = true;
   for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by)
-    c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", plain(work::word(r.state))}}});
+    c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", state_word(r.state)}}});
 }
 
 }  // namespace

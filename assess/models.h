@@ -15,10 +15,10 @@ namespace trammel {
 
 struct AxleModel {
   std::optional<suspension::IndependentAxle> independent;
-  std::optional<suspension::LiveAxlePoints> live;   // neither: the wheels' place is known, not how they move
-  Vector3<double> left_hub;          // metres, cart frame
-  Length radius{};                   // loaded
-  std::optional<Length> half_track;  // as given, else from the hub
+  std::optional<suspension::LiveAxlePoints> live;  // neither: the wheels' place is known, not how they move
+  Vector3<double> left_hub;                        // metres, cart frame
+  Length radius{};                                 // loaded
+  std::optional<Length> half_track;                // as given, else from the hub
   Length ground() const { return Length::from_si(left_hub.z) - radius; }
 };
 

@@ -160,7 +160,8 @@ int plan(const Asked& asked) {
     if (s.minutes) minutes += s.minutes->si() / 60.0;
   fmt::print("{}\n", t.strong(say("plan-head", {{"job", job.name.value},
                                                 {"steps", std::to_string(a.steps.size())},
-                                                {"time", minutes > 0.0 ? print(number(minutes * units::minute)) : say("plan-no-time")}})));
+                                                {"time", minutes > 0.0 ? print(number(minutes * units::minute))
+                                                                       : say("plan-no-time")}})));
   if (stopped) fmt::print("{}\n", t.wrapped(say("plan-stopped"), 0, 0));
   std::string stage;
   for (const StepLine& s : a.steps) {
@@ -182,7 +183,8 @@ int plan(const Asked& asked) {
                                          : "–";
     std::string wrench = f.wrench_head ? print(*f.wrench_head, metric) : "–";
     if (f.wrench_nut) wrench += " / " + print(*f.wrench_nut, metric);
-    rows.push_back({f.id, f.thread + (f.strength.empty() ? "" : " " + f.strength), torque, proof, wrench, f.at});
+    rows.push_back({f.id, f.thread + (f.strength.empty() ? "" : " " + f.strength), torque, proof, wrench,
+                    f.instances.size() > 1 ? f.at + ", " + std::to_string(f.instances.size()) + "×" : f.at});
   }
   if (rows.size() > 1) fmt::print("\n{}\n{}", t.strong(say("plan-fasteners")), table(t, rows, 2));
   if (!a.release_refused.empty()) {

@@ -182,7 +182,7 @@ double draw_to_measure(Canvas& canvas, const Given& given, const Box& room) {
     canvas.disc(p, 2.6 * mm);
     canvas.label(p, std::to_string(n), {8, true, Align::left, 1.0});
   };
-  const double left_wheel = room.x + 80 * mm, right_wheel = room.x + 14 * mm;
+  const double left_wheel = room.x + 80 * mm, right_wheel = room.x + 16 * mm;
   canvas.line({room.x, floor}, {room.x + 100 * mm, floor}, {1.0});
   canvas.line({right_wheel + 5 * mm, floor - k * 0.9}, {left_wheel - 5 * mm, floor - k * 0.9}, {0.8});
   for (const double x : {left_wheel, right_wheel}) {

@@ -66,7 +66,7 @@ void Book::block(const Draw& draw, double gap_after) {
 void Book::draw_page(Canvas& canvas, int page) const {
   // Head: what this is, whose it is.
   const double right = inside_.x + inside_.w;
-  canvas.text({inside_.x, inside_.y - 1.5 * mm}, inside_.w * 0.5, furniture_.title, {17, true});
+  canvas.text({inside_.x, inside_.y - 1 * mm}, inside_.w * 0.5, furniture_.title, {17, true});
   canvas.text({inside_.x + inside_.w * 0.5, inside_.y}, inside_.w * 0.5, furniture_.job, {8.5, false, Align::right});
   canvas.line({inside_.x, inside_.y + head - 4 * mm}, {right, inside_.y + head - 4 * mm}, {1.4});
 
@@ -119,14 +119,28 @@ std::string Book::png(int page, double dots_per_inch) const {
 }
 
 Box Book::ink(int page, std::vector<Box>* texts) const {
-  const Surface surface = scratch();
+  // Drawn for real and looked at: what a recording says of its ink is rounded outward.
+  constexpr double scale = 3.0;
+  const int w = static_cast<int>(size_.w * scale), h = static_cast<int>(size_.h * scale);
+  const Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, w, h));
   const Cairo cairo(cairo_create(surface.get()));
+  cairo_set_source_rgb(cairo.get(), 1, 1, 1);
+  cairo_paint(cairo.get());
+  cairo_scale(cairo.get(), scale, scale);
   Canvas canvas(cairo.get());
   draw_page(canvas, page);
   if (texts) *texts = canvas.texts();
-  Box box;
-  cairo_recording_surface_ink_extents(surface.get(), &box.x, &box.y, &box.w, &box.h);
-  return box;
+  cairo_surface_flush(surface.get());
+  const unsigned char* pixels = cairo_image_surface_get_data(surface.get());
+  const int stride = cairo_image_surface_get_stride(surface.get());
+  int left = w, right = 0, top = h, foot = 0;
+  for (int y = 0; y < h; ++y)
+    for (int x = 0; x < w; ++x)
+      if (pixels[y * stride + 4 * x] < 192) {
+        left = std::min(left, x), right = std::max(right, x + 1);
+        top = std::min(top, y), foot = std::max(foot, y + 1);
+      }
+  return {left / scale, top / scale, (right - left) / scale, (foot - top) / scale};
 }
 
 }  // namespace trammel::sheets

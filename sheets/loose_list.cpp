@@ -55,9 +55,8 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Gro
                             (now ? "<u>" : "") + escape(words.of("state", g.state)) + (now ? "</u>" : "");
   draw_bolt_state(canvas, {room.x, room.y + 0.6 * mm}, 4.2 * mm, g.state);
   const double x = room.x + 7 * mm, w = room.w - 7 * mm;
-  double y = room.y + canvas.text({x, room.y}, w, first, {8.2});
-  y += canvas.text({x, y}, w, escape(g.at), {6.8, false, Align::left, 0.25});
-  return std::max(y - room.y, 5.6 * mm) + 0.9 * mm;
+  const double y = room.y + canvas.text({x, room.y}, w, first + "  " + small(escape(g.at)), {8.2});
+  return std::max(y - room.y, 5.0 * mm) + 0.6 * mm;
 }
 
 }  // namespace

@@ -105,7 +105,7 @@ std::string basis_mark(const Words& words, Basis basis) {
   constexpr std::array<const char*, 4> codes = {"sheet-basis-measured", "sheet-basis-kit", "sheet-basis-assumed",
                                                 "sheet-basis-computed"};
   // A hair space, then the letter raised.
-  return "\u200a<span font_scale=\"superscript\" baseline_shift=\"superscript\" weight=\"bold\">" +
+  return "\u200a<span size=\"68%\" rise=\"2.6pt\" weight=\"bold\">" +
          escape(words(codes[static_cast<std::size_t>(basis)])) + "</span>";
 }
 

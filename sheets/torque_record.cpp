@@ -108,8 +108,10 @@ double draw_identity(Canvas& canvas, const Given& given, const Box& room, const 
                        given.line(code) + " " + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
     }
   };
-  nut(f.wrench_head, "sheet-torque-head");
-  nut(f.wrench_nut, "sheet-torque-nut");
+  // One drawing where head and nut are of one size.
+  const bool alike = f.wrench_head && f.wrench_nut && f.wrench_head->si == f.wrench_nut->si;
+  nut(f.wrench_head, alike ? "sheet-torque-head-and-nut" : "sheet-torque-head");
+  if (!alike) nut(f.wrench_nut, "sheet-torque-nut");
   return y - room.y;
 }
 
@@ -178,6 +180,7 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   }
   y += 6.4 * mm;
   for (const Flagged& flag : f.flags) {
+    if (flag.outcome != Outcome::stop && flag.outcome != Outcome::condition) continue;  // notes stand in the verdict
     draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, flag.outcome);
     y += canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm,
                      bold(given.line(word_of(flag.outcome))) + "  " + escape(given.words.say(flag.message)), {8}) +
@@ -198,7 +201,7 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   // A box for each instance.
   const std::vector<std::string> one = {""};
   const auto& instances = f.instances.empty() ? one : f.instances;
-  const std::size_t across = instances.size() == 2 || instances.size() == 4 ? 2 : instances.size() % 4 == 0 ? 4 : 3;
+  const std::size_t across = instances.size() == 2 ? 2 : instances.size() % 4 == 0 ? 4 : 3;
   const double gap = 2 * mm, w = (room.w - gap * (across - 1)) / across;
   for (std::size_t i = 0; i < instances.size(); ++i) {
     const double h = draw_instance(canvas, given, {room.x + (i % across) * (w + gap), y, w, 0}, f, instances[i]);

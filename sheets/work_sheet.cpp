@@ -61,7 +61,7 @@ double draw_cautions(Canvas& canvas, const Given& given, const Box& room, const 
 // The wheel between its chocks: nobody goes on before a second look.
 double draw_hold(Canvas& canvas, const Given& given, const Box& room) {
   const double y = room.y + 1 * mm;
-  draw_chocked_wheel(canvas, {room.x + 7 * mm, y + 5.5 * mm}, 4 * mm);
+  draw_chocked_wheel(canvas, {room.x + 8 * mm, y + 5.5 * mm}, 4 * mm);
   const double x = room.x + 18 * mm, w = room.w - 18 * mm;
   double h = canvas.text(
       {x, y}, w, bold(given.line("sheet-work-hold")) + "  " + escape(given.words.help("sheet-work-hold")), {8.2});
@@ -71,20 +71,63 @@ double draw_hold(Canvas& canvas, const Given& given, const Box& room) {
   return std::max(h, 12 * mm) + 2 * mm;
 }
 
-// Number, box and time on the left edge.
-double draw_number(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
+// A step as it is printed: one line of the plan, or the left and the right side of one step together.
+struct Printed {
+  StepLine step;
+  int last = 0;  // its number, or that of its second side
+  bool two_sides = false, second_done = false;
+};
+
+std::vector<Printed> printed_steps(const std::vector<StepLine>& steps) {
+  std::vector<Printed> all;
+  for (const StepLine& s : steps) {
+    Printed* before = all.empty() ? nullptr : &all.back();
+    const bool joins = before && !before->two_sides && !s.side.empty() && !before->step.side.empty() &&
+                       before->step.id == s.id && before->step.side != s.side && before->step.faults.empty() &&
+                       s.faults.empty();
+    if (!joins) {
+      all.push_back({s, s.number});
+      continue;
+    }
+    // The second side: its fasteners join those of the first, its loose list and load come after both.
+    before->two_sides = true;
+    before->second_done = s.done;
+    before->last = s.number;
+    const auto join = [](std::vector<FastenerMove>& to, const std::vector<FastenerMove>& from) {
+      for (std::size_t i = 0; i < from.size() && i < to.size(); ++i)
+        to[i].instances.insert(to[i].instances.end(), from[i].instances.begin(), from[i].instances.end());
+    };
+    join(before->step.tighten, s.tighten);
+    join(before->step.slacken, s.slacken);
+    before->step.loose_after = s.loose_after;
+    before->step.load = s.load;
+  }
+  return all;
+}
+
+// Number, a box for each side, and time on the left edge.
+double draw_number(Canvas& canvas, const Given& given, const Box& room, const Printed& printed) {
+  const StepLine& step = printed.step;
   double y = room.y;
-  y += canvas.text({room.x, y - 1.5 * mm}, number_column, std::to_string(step.number), {24, true});
-  draw_tick_box(canvas, {room.x, y});
-  if (step.done)
-    canvas.polyline(
-        {{room.x + 1.5 * mm, y + 4 * mm}, {room.x + 3.5 * mm, y + 6.5 * mm}, {room.x + 7.5 * mm, y + 0.5 * mm}}, false,
-        {1.6});
-  y += tick_size + 1.5 * mm;
+  const std::string number =
+      std::to_string(step.number) + (printed.two_sides ? "–" + std::to_string(printed.last) : "");
+  y += canvas.text({room.x, y - 1.5 * mm}, number_column, number, {printed.two_sides ? 15.0 : 24.0, true});
+  const auto box = [&](bool done, const std::string& side) {
+    draw_tick_box(canvas, {room.x, y});
+    if (done)
+      canvas.polyline(
+          {{room.x + 1.5 * mm, y + 4 * mm}, {room.x + 3.5 * mm, y + 6.5 * mm}, {room.x + 7.5 * mm, y + 0.5 * mm}},
+          false, {1.6});
+    if (!side.empty()) canvas.text({room.x + tick_size + 1 * mm, y + 2 * mm}, 8 * mm, side, {7.5, true});
+    y += tick_size + 1.5 * mm;
+  };
+  box(step.done, printed.two_sides ? escape(given.words.of("side", "left")) : "");
+  if (printed.two_sides) box(printed.second_done, escape(given.words.of("side", "right")));
   if (step.minutes)
     y += canvas.text(
         {room.x, y}, number_column - 1 * mm,
-        given.line("sheet-work-minutes", {{"count", std::to_string(std::lround(step.minutes->in(units::minute)))}}) +
+        given.line("sheet-work-minutes", {{"count", std::to_string(std::lround((printed.two_sides ? 2.0 : 1.0) *
+                                                                               step.minutes->in(units::minute)))}}) +
             basis_mark(given.words, Basis::kit),
         {8.2});
   if (step.people > 1)
@@ -94,9 +137,12 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const St
 }
 
 // What to do, with what, and what shows that it is done.
-double draw_doing(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
+double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Printed& printed) {
+  const StepLine& step = printed.step;
   double y = room.y;
-  const std::string side = step.side.empty() ? "" : escape(given.words.of("side", step.side)) + ": ";
+  const std::string side = step.side.empty()   ? ""
+                           : printed.two_sides ? given.line("sheet-work-both-sides") + ": "
+                                               : escape(given.words.of("side", step.side)) + ": ";
   y += canvas.text({room.x, y}, room.w, side + escape(step.act), {11.5, true}) + 1 * mm;
   const auto named = [&](const char* code, const std::vector<std::string>& items) {
     y += draw_named(canvas, given, {room.x, y, room.w, 0}, code, items);
@@ -125,11 +171,12 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Ste
   return y - room.y;
 }
 
-double draw_step(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
+double draw_step(Canvas& canvas, const Given& given, const Box& room, const Printed& printed) {
+  const StepLine& step = printed.step;
   canvas.rule(room, 0.7);
   const double top = room.y + 2.2 * mm;
-  const double a = draw_number(canvas, given, {room.x, top, number_column, 0}, step);
-  const double b = draw_doing(canvas, given, {room.x + number_column, top, step_column, 0}, step);
+  const double a = draw_number(canvas, given, {room.x, top, number_column, 0}, printed);
+  const double b = draw_doing(canvas, given, {room.x + number_column, top, step_column, 0}, printed);
   const double list_x = room.x + spine + 4 * mm;
   const double c = draw_loose_list(canvas, given, {list_x, top, room.x + room.w - list_x, 0}, step.loose_after, &step);
   const double height = std::max({a, b, c}) + 1.5 * mm;
@@ -140,7 +187,7 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Step
 double draw_release(Canvas& canvas, const Given& given, const Box& room) {
   const std::vector<Message>& refused = given.assessment.release_refused;
   canvas.rule(room, 1.4);
-  draw_chocked_wheel(canvas, {room.x + 8 * mm, room.y + 9 * mm}, 4.5 * mm);
+  draw_chocked_wheel(canvas, {room.x + 9 * mm, room.y + 9 * mm}, 4.5 * mm);
   const double x = room.x + number_column + 2 * mm, w = room.w - number_column - 2 * mm;
   double y = room.y + 2.5 * mm;
   y += canvas.text({x, y}, w, given.line("sheet-work-release"), {11.5, true}) + 0.5 * mm;
@@ -168,8 +215,8 @@ void lay_work_sheet(const Given& given, Book& book) {
     book.block([&given](Canvas& c, const Box& room) {
       return c.text({room.x, room.y}, room.w, given.line("sheet-work-no-steps"), {10, true});
     });
-  for (const StepLine& step : given.assessment.steps)
-    book.block([&given, &step](Canvas& c, const Box& room) { return draw_step(c, given, room, step); });
+  for (const Printed& printed : printed_steps(given.assessment.steps))
+    book.block([&given, printed](Canvas& c, const Box& room) { return draw_step(c, given, room, printed); });
   book.block([&given](Canvas& c, const Box& room) { return draw_release(c, given, room); });
 }
 

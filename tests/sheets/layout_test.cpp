@@ -15,6 +15,7 @@ namespace {
 struct Worst {
   double outside = 0, overlap = 0;
   std::string where;
+  std::string where_outside;
 };
 
 double overlap(const Box& a, const Box& b) {
@@ -32,8 +33,13 @@ Worst worst_of(const Job& job, const Assessment& assessment, Paper paper) {
     for (int page = 0; page < book.pages(); ++page) {
       std::vector<Box> texts;
       const Box ink = book.ink(page, &texts);
-      worst.outside = std::max(
-          {worst.outside, in.x - ink.x, in.y - ink.y, ink.x + ink.w - in.x - in.w, ink.y + ink.h - in.y - in.h});
+      const double sides[] = {in.x - ink.x, in.y - ink.y, ink.x + ink.w - in.x - in.w, ink.y + ink.h - in.y - in.h};
+      for (const double out : sides)
+        if (out > worst.outside)
+          worst.outside = out, worst.where_outside = name + " page " + std::to_string(page + 1) + ", left " +
+                                                     std::to_string(sides[0]) + " top " + std::to_string(sides[1]) +
+                                                     " right " + std::to_string(sides[2]) + " foot " +
+                                                     std::to_string(sides[3]);
       EXPECT_FALSE(texts.empty());
       for (std::size_t i = 0; i < texts.size(); ++i)
         for (std::size_t j = i + 1; j < texts.size(); ++j)
@@ -59,7 +65,7 @@ TEST_P(Layout, InkStaysInsideTheMarginsAndTextsDoNotOverlap) {
       worst_of(invented_job(), invented_assessment(GetParam().steps, GetParam().align), GetParam().paper);
   std::cout << "worst outside " << worst.outside << " pt, worst overlap of texts " << worst.overlap << " pt "
             << worst.where << "\n";
-  EXPECT_LE(worst.outside, 1.0);
+  EXPECT_LE(worst.outside, 1.0) << worst.where_outside;
   EXPECT_LE(worst.overlap, 1.0) << worst.where;
 }
 
@@ -84,7 +90,7 @@ TEST(LongTexts, WrapInsideTheMargins) {
   a.findings[0].source = words;
   for (const Paper paper : {Paper::a4, Paper::letter}) {
     const Worst worst = worst_of(job, a, paper);
-    EXPECT_LE(worst.outside, 1.0);
+    EXPECT_LE(worst.outside, 1.0) << worst.where_outside;
     EXPECT_LE(worst.overlap, 1.0) << worst.where;
   }
 }
