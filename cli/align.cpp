@@ -81,7 +81,7 @@ std::string flats(double value) {
   static const char* part[] = {"", "1/4", "1/2", "3/4"};
   std::string text = quarters / 4 || quarters == 0 ? std::to_string(quarters / 4) : "";
   if (quarters % 4) text += (text.empty() ? "" : " ") + std::string(part[quarters % 4]);
-  return text;
+  return say(quarters <= 4 ? "flats-one" : "flats-many", {{"count", text}});
 }
 
 void print_turn(const Terminal& t, const AlignTurn& turned, const PrintStyle& style) {

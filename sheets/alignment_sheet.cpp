@@ -41,7 +41,8 @@ std::string turn_sentence(const Given& given, const AlignTurn& turn) {
   return given.words(turn.flats < 0 ? "sheet-align-turn-shorter" : "sheet-align-turn-longer",
                      {{"side", given.words.of("side", turn.side)},
                       {"adjuster", given.words.of("adjuster", turn.adjuster)},
-                      {"flats", flats_text(turn.flats)}});
+                      {"flats", given.words(std::abs(turn.flats) > 1.0 ? "flats-many" : "flats-one",
+                                            {{"count", flats_text(turn.flats)}})}});
 }
 
 // The state as sentences: how each wheel leans, how the two stand together, what is wanted.

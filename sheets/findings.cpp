@@ -66,8 +66,10 @@ double draw_finding(Canvas& canvas, const Given& given, const Box& room, const F
 
 void lay_findings(const Given& given, Book& book) {
   book.block([&given](Canvas& c, const Box& room) { return draw_verdict(c, given, room); });
+  // What must be acted on; notes stand in the verdict on screen and in the torque record.
   for (const Finding& finding : given.assessment.findings)
-    if (finding.outcome != Outcome::met)
+    if (finding.outcome == Outcome::stop || finding.outcome == Outcome::condition ||
+        finding.message.code == "not-computed" || finding.message.code == "layout-not-computed")
       book.block([&given, &finding](Canvas& c, const Box& room) { return draw_finding(c, given, room, finding, 9); },
                  2 * mm);
 }

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "sheets/cart_drawing.h"
+#include "sheets/findings.h"
 #include "sheets/room.h"
 
 namespace trammel::sheets {
@@ -197,31 +198,37 @@ void lay_return(const Given& given, Book& book) {
   lay_row(book, 0, nullptr, given.line("sheet-owner-return"), lines);
 }
 
-void lay_open_findings(const Given& given, Book& book) {
-  const auto& findings = given.assessment.findings;
-  if (std::none_of(findings.begin(), findings.end(),
-                   [](const Finding& f) { return f.outcome == Outcome::stop || f.outcome == Outcome::condition; }))
-    return;
-  lay_row(book, 0, nullptr, given.line("sheet-owner-conditions"), {});
-  for (const Finding& f : findings) {
-    if (f.outcome != Outcome::stop && f.outcome != Outcome::condition) continue;
-    book.block(
-        [&given, &f](Canvas& c, const Box& room) {
-          draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 7 * mm, f.outcome);
-          const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
-          std::string text =
-              bold(given.line(f.outcome == Outcome::stop ? "sheet-outcome-stop" : "sheet-outcome-condition")) + "  " +
-              escape(given.words.say(f.message));
-          if (f.value) text += "  " + given.marked(*f.value, f.basis);
-          if (f.limit)
-            text +=
-                "  " +
-                given.line(f.sense == Finding::Sense::at_most ? "sheet-finding-at-most" : "sheet-finding-at-least") +
-                " " + escape(given.words.print(*f.limit));
-          return std::max(c.text({x, room.y}, w, text, body), 7 * mm);
-        },
-        1.5 * mm);
+// What an owner has to live with, each told once: the worst load case of each.
+std::vector<const Finding*> owners_findings(const std::vector<Finding>& findings) {
+  static constexpr std::string_view codes[] = {
+      "bend-speed", "side-slope", "tip-back", "steer-light", "stability-factor", "site-speed", "speed-class",
+      "doorway",    "gross-mass", "payload",  "axle-load",   "tyre-load",        "tyre-speed", "tyre-gap"};
+  std::vector<const Finding*> told;
+  for (const std::string_view code : codes) {
+    const Finding* worst = nullptr;
+    for (const Finding& f : findings) {
+      if (f.message.code != code || (f.outcome != Outcome::stop && f.outcome != Outcome::condition)) continue;
+      if (!worst || (f.margin && worst->margin && f.margin->si < worst->margin->si)) worst = &f;
+    }
+    if (worst) told.push_back(worst);
   }
+  return told;
+}
+
+void lay_open_findings(const Given& given, Book& book) {
+  const auto findings = owners_findings(given.assessment.findings);
+  if (findings.empty()) return;
+  lay_row(book, 0, nullptr, given.line("sheet-owner-conditions"), {});
+  for (const Finding* f : findings)
+    book.block(
+        [&given, f](Canvas& c, const Box& room) {
+          draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 6 * mm, f->outcome);
+          const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
+          std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(given.words.say(f->message));
+          if (f->cure) text += "; " + escape(given.words.say(*f->cure));
+          return std::max(c.text({x, room.y}, w, text, {9.5}), 6 * mm);
+        },
+        1 * mm);
 }
 
 double draw_signatures(Canvas& canvas, const Given& given, const Box& room) {

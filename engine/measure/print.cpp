@@ -197,8 +197,9 @@ std::string print(const Number& number, const PrintStyle& style) {
   // The echo is that of the printed value, so that both say the same.
   if (style.systems == Systems::both) {
     const double si = first.value.value * first.unit->num / first.unit->den + first.unit->offset;
-    if (const auto echo = line_in(true, {number.kind, si, std::nullopt}, style))
-      text += fmt::format(" ({})", echo->text());
+    const auto echo = line_in(true, {number.kind, si, std::nullopt}, style);
+    // What is less than half a mark of the tape has no place on it.
+    if (echo && (echo->value.value != 0.0 || first.value.value == 0.0)) text += fmt::format(" ({})", echo->text());
   }
   if (style.decimal_sign != '.') std::replace(text.begin(), text.end(), '.', style.decimal_sign);
   return text;

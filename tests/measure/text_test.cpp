@@ -314,6 +314,8 @@ TEST(Print, EchoesBothSystems) {
   EXPECT_EQ(show("23 5/8 in", Kind::length, {.systems = Systems::metric}), "600.1 mm");
   EXPECT_EQ(show("595.3 mm", Kind::length, {.decimal_sign = ','}), "595,3 mm (23 7/16 in)");
   EXPECT_EQ(show("-0.01 mm", Kind::length), "0.0 mm (0 in)");
+  EXPECT_EQ(show("0.7 mm", Kind::length), "0.7 mm");
+  EXPECT_EQ(show("0.8 mm", Kind::length), "0.8 mm (1/16 in)");
   EXPECT_EQ(show("2999.96 mm", Kind::length), "3.00 m (118 1/8 in)");
   EXPECT_EQ(show("40 lbf·ft", Kind::torque), "54.2 N·m (40 lbf·ft)");
   EXPECT_EQ(show("52 N·m", Kind::torque), "52 N·m (38.4 lbf·ft)");
