@@ -191,9 +191,13 @@ double draw_release(Canvas& canvas, const Given& given, const Box& room) {
   const double x = room.x + number_column + 2 * mm, w = room.w - number_column - 2 * mm;
   double y = room.y + 2.5 * mm;
   y += canvas.text({x, y}, w, given.line("sheet-work-release"), {11.5, true}) + 0.5 * mm;
-  y += canvas.text({x, y}, w, given.line(refused.empty() ? "sheet-work-release-none" : "sheet-work-release-refused"),
-                   {8.5}) +
-       1 * mm;
+  // With nothing signed yet there is nothing to say of the record.
+  const bool begun = std::any_of(given.assessment.steps.begin(), given.assessment.steps.end(),
+                                 [](const StepLine& step) { return step.done; });
+  const char* code = !begun            ? "sheet-work-release-open"
+                     : refused.empty() ? "sheet-work-release-none"
+                                       : "sheet-work-release-refused";
+  y += canvas.text({x, y}, w, given.line(code), {8.5}) + 1 * mm;
   for (const Message& message : refused) {
     draw_tick_box(canvas, {x, y}, 4 * mm);
     y += std::max(canvas.text({x + 6.5 * mm, y}, w - 6.5 * mm, escape(given.words.say(message)), {8.5}), 4 * mm) +
