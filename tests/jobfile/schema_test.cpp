@@ -49,7 +49,8 @@ TEST(Schema, KnowsEveryKeyThatTheReaderKnows) {
     EXPECT_TRUE(kit["properties"]["step"]["items"]["properties"].contains(std::string(key))) << key;
   for (const auto key : key_names<Reading>())
     EXPECT_TRUE(job["properties"]["reading"]["items"]["properties"].contains(std::string(key))) << key;
-  EXPECT_EQ(cart["properties"]["front"]["properties"]["layout"]["enum"], Json({"double wishbone", "live axle"}));
+  EXPECT_EQ(cart["properties"]["front"]["properties"]["layout"]["enum"],
+            Json({"double wishbone", "live axle", "solid beam"}));
   EXPECT_EQ(cart["required"], Json({"format", "name", "wheelbase"}));
 }
 
