@@ -9,12 +9,6 @@
 namespace trammel::test {
 namespace {
 
-const LoadCaseResult& load_case(const Assessment& a, const std::string& name) {
-  for (const LoadCaseResult& c : a.load_cases)
-    if (c.name == name) return c;
-  throw std::logic_error(name);
-}
-
 TEST(LoadCart, figures_by_hand) {
   Job job = load_cart();
   LoadCase laden = job.load_case.back();

@@ -24,6 +24,12 @@ Job shuttle() { return read("shuttle/job.toml"); }
 Job cheaper_shuttle() { return read("shuttle/cheaper-job.toml"); }
 Job load_cart() { return read("load-cart/job.toml"); }
 
+const LoadCaseResult& load_case(const Assessment& a, const std::string& name) {
+  for (const LoadCaseResult& c : a.load_cases)
+    if (c.name == name) return c;
+  throw std::logic_error("no load case " + name);
+}
+
 std::vector<Finding> of_code(const Assessment& a, const std::string& code) {
   std::vector<Finding> found;
   for (const Finding& f : a.findings)

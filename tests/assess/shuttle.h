@@ -12,6 +12,7 @@ Job shuttle();          // examples/shuttle/job.toml
 Job cheaper_shuttle();  // examples/shuttle/cheaper-job.toml
 Job load_cart();        // examples/load-cart/job.toml
 
+const LoadCaseResult& load_case(const Assessment& a, const std::string& name);
 // Findings of one code, in their order.
 std::vector<Finding> of_code(const Assessment& a, const std::string& code);
 // The gravest outcome of a code: met where there is none.

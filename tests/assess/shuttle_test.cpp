@@ -9,12 +9,6 @@
 namespace trammel::test {
 namespace {
 
-const LoadCaseResult& load_case(const Assessment& a, const std::string& name) {
-  for (const LoadCaseResult& c : a.load_cases)
-    if (c.name == name) return c;
-  throw std::logic_error(name);
-}
-
 // Static stability factor T/2h: NHTSA rollover rulemaking, ch. V; 49 CFR 575 notice. Masses by hand, on the middle
 // line.
 TEST(Shuttle, stability_factor_by_hand) {
