@@ -73,7 +73,7 @@ INSTANTIATE_TEST_SUITE_P(All, Layout,
                          testing::Values(Case{"a4", Paper::a4, 9, true}, Case{"letter", Paper::letter, 9, true},
                                          Case{"no_steps", Paper::a4, 0, true}, Case{"sixty_steps", Paper::a4, 60, true},
                                          Case{"no_readings", Paper::letter, 9, false}),
-                         [](const auto& info) { return std::string(info.param.name); });
+                         [](const auto& each) { return std::string(each.param.name); });
 
 TEST(LongTexts, WrapInsideTheMargins) {
   std::string one_word(400, 'w'), words;
