@@ -118,7 +118,7 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const Pr
       canvas.polyline(
           {{room.x + 1.5 * mm, y + 4 * mm}, {room.x + 3.5 * mm, y + 6.5 * mm}, {room.x + 7.5 * mm, y + 0.5 * mm}},
           false, {1.6});
-    if (!side.empty()) canvas.text({room.x + tick_size + 1 * mm, y + 2 * mm}, 8 * mm, side, {7.5, true});
+    if (!side.empty()) canvas.text({room.x + tick_size + 0.8 * mm, y + 2.3 * mm}, 7.5 * mm, side, {6.6, true});
     y += tick_size + 1.5 * mm;
   };
   box(step.done, printed.two_sides ? escape(given.words.of("side", "left")) : "");
