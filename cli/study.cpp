@@ -91,8 +91,8 @@ int study_survey(const Asked& asked) {
   Json j = {{"study", "survey"}, {"fleets", Json::array()}};
   std::vector<std::vector<std::string>> rows(1);
   for (const char* code : {"study-column-fleet", "study-column-distances", "study-column-clean", "study-column-alike",
-                           "study-column-robust", "study-column-reread", "study-column-large", "study-column-small",
-                           "study-column-wrong", "study-column-asked", "study-column-within"})
+                           "study-column-robust", "study-column-half", "study-column-reread", "study-column-large",
+                           "study-column-small", "study-column-wrong", "study-column-asked", "study-column-within"})
     rows[0].push_back(say(code));
   for (const Fleet& fleet : all) {
     setup::Generator g(fleet.seed);
@@ -100,9 +100,10 @@ int study_survey(const Asked& asked) {
     const double n = r.surveys;
     j["fleets"].push_back(document(fleet, r));
     rows.push_back({say(fleet.code), fmt::format("{:.0f}, {:.0f}", r.distances / n, r.redundancy / n), mm(r.rms_clean),
-                    mm(r.rms_plain), mm(r.rms_robust), mm(r.rms_reread), per_cent(r.large_found, r.large),
-                    per_cent(r.small_found, r.small), fmt::format("{:.1f}", 100.0 * r.named_wrongly / n),
-                    fmt::format("{:.1f}", r.asked / n), fmt::format("{:.1f} %", 100.0 * r.coverage)});
+                    mm(r.rms_plain), mm(r.rms_robust), mm(r.median_robust), mm(r.rms_reread),
+                    per_cent(r.large_found, r.large), per_cent(r.small_found, r.small),
+                    fmt::format("{:.1f}", 100.0 * r.named_wrongly / n), fmt::format("{:.1f}", r.asked / n),
+                    fmt::format("{:.1f} %", 100.0 * r.coverage)});
   }
   if (asked.json)
     print_json(j);

@@ -142,7 +142,11 @@ Place best_of(const Survey& survey, std::size_t point, const Known& k, Places ca
 double against(const Point& point, const Place& at) {
   double sum = at.z < -0.002 ? 4.0 : 0.0;  // points lie above the floor
   if (point.side && (at.y < 0.0) == (*point.side == Side::left)) sum += 1e3;
-  if (point.near) sum += 4.0 * std::min(100.0, dot(at - bare(*point.near), at - bare(*point.near)) / 0.01);
+  // Never so much as one reading that does not fit.
+  if (point.near) {
+    const Place from = at - bare(*point.near);
+    sum += 4.0 * dot(from, from) / (dot(from, from) + 0.04);
+  }
   return sum;
 }
 
