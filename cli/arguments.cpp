@@ -115,7 +115,7 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
 std::string help_of(const CommandName& command, const HelpRows& rows) {
   const std::string name = command.name;
   std::string text = "trammel " + name + " " + command.argument + " [OPTIONS]\n" + say("help-" + name) + "\n\n" +
-                     Terminal(false, 100).wrapped(help("help-" + name), 0, 0) + "\n\n";
+                     Terminal(false, 100).wrapped(flowed(help("help-" + name)), 0, 0) + "\n\n";
   std::size_t width = std::string(command.argument).size();
   for (const auto& [left, right] : rows) width = std::max(width, static_cast<std::size_t>(columns(left)));
   const auto row = [&](const std::string& left, const std::string& right) {

@@ -15,8 +15,8 @@ struct Asked {
   std::string command;
   std::string path;  // a job, a cart, a code or a fastener's text
   bool json = false, brief = false, letter = false, stock = false, pictures = false;
-  bool as_cart = false;                      // survey
-  int count = 300;                           // study: surveys of each fleet
+  bool as_cart = false;  // survey
+  int count = 300;       // study: surveys of each fleet
   Systems systems = Systems::both;
   std::string folder;  // where sheets go
   // travel

@@ -7,6 +7,16 @@
 #include "measure/nearest.h"
 
 namespace trammel::cli {
+namespace {
+
+// A message without its values: what would stand there is put in pointed brackets.
+std::string unfilled(std::string_view line) {
+  std::string text;
+  for (const char c : line) text += c == '{' ? "‹" : c == '}' ? "›" : std::string(1, c);
+  return text;
+}
+
+}  // namespace
 
 int explain(const Asked& asked) {
   const Terminal t;
@@ -22,7 +32,7 @@ int explain(const Asked& asked) {
     }
     std::vector<std::vector<std::string>> rows;
     for (const MessageEntry& e : all_messages())
-      if (explained(e)) rows.push_back({std::string(e.code), std::string(e.line)});
+      if (explained(e)) rows.push_back({std::string(e.code), unfilled(e.line)});
     fmt::print("{}", table(t, rows, 0));
     return 0;
   }
@@ -41,8 +51,8 @@ int explain(const Asked& asked) {
                     {"line", std::string(entry->line)},
                     {"help", help_text(Message{std::string(entry->code), {}})}});
   else
-    fmt::print("{}\n\n{}\n", t.strong(t.wrapped(entry->line, 0, 0)),
-               t.wrapped(help_text(Message{std::string(entry->code), {}}), 0, 0));
+    fmt::print("{}\n\n{}\n", t.strong(t.wrapped(unfilled(entry->line), 0, 0)),
+               t.wrapped(flowed(help_text(Message{std::string(entry->code), {}})), 0, 0));
   return 0;
 }
 

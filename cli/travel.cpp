@@ -108,7 +108,9 @@ Json document(const suspension::AxleTravel& travel, const Asked& asked) {
 }
 
 // A rounded nought has no sign.
-std::string plain(std::string text) { return text.find_first_of("123456789") == std::string::npos && text.starts_with('-') ? text.substr(1) : text; }
+std::string plain(std::string text) {
+  return text.find_first_of("123456789") == std::string::npos && text.starts_with('-') ? text.substr(1) : text;
+}
 std::string mm(Length l) { return plain(fmt::format("{:.1f}", l.in(units::mm))); }
 std::string deg(Angle a) { return plain(fmt::format("{:.2f}", degrees(a))); }
 
