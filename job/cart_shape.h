@@ -11,8 +11,8 @@ namespace words {
 inline constexpr std::array<std::string_view, 4> adjuster_kinds = {"both-hand sleeve", "sleeve and rod end", "rod end",
                                                                    "none"};
 inline constexpr std::array<std::string_view, 3> layouts = {"double wishbone", "live axle", "solid beam"};
-inline constexpr std::array<std::string_view, 4> located_by = {"two trailing arms and track bar",
-                                                               "three links and track bar", "four links and track bar", "leaf springs"};
+inline constexpr std::array<std::string_view, 4> located_by = {
+    "two trailing arms and track bar", "three links and track bar", "four links and track bar", "leaf springs"};
 inline constexpr std::array<std::string_view, 4> bases = {"measured", "kit", "assumed", "computed"};
 inline constexpr std::array<std::string_view, 4> vehicle_classes = {"golf car", "personal transport vehicle",
                                                                     "low-speed vehicle", "utility cart"};

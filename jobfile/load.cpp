@@ -1,9 +1,9 @@
 #include "jobfile/load.h"
 
+#include "job/survey_shape.h"
 #include "jobfile/open.h"
 #include "jobfile/reader.h"
 #include "jobfile/rules.h"
-#include "job/survey_shape.h"
 
 namespace trammel {
 

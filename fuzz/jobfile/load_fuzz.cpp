@@ -1,6 +1,6 @@
-// Any bytes as a job with its cart and kit, or a survey: the first byte says which of the four they are. A value or a diagnostic
-// comes back, every diagnostic can be shown, and what can be read takes an entry at its end.
-// Seeds: the files below tests/cases/bad and examples, each behind a byte `0`, `1`, `2` or `3` or as they are.
+// Any bytes as a job with its cart and kit, or a survey: the first byte says which of the four they are. A value or a
+// diagnostic comes back, every diagnostic can be shown, and what can be read takes an entry at its end. Seeds: the
+// files below tests/cases/bad and examples, each behind a byte `0`, `1`, `2` or `3` or as they are.
 #include <cstdint>
 #include <cstdlib>
 #include <iostream>

@@ -104,8 +104,7 @@ TEST(Survey, Law2Order) {
     for (Distance& d : other.distances) std::swap(d.from, d.to);
     const Searched a = find_misreads(s.survey), b = find_misreads(other);
     EXPECT_EQ(a.misread.size(), b.misread.size());
-    for (std::size_t p = 0; p < s.truth.size(); ++p)
-      worst = std::max(worst, off(a.points[p].at, b.points[p].at));
+    for (std::size_t p = 0; p < s.truth.size(); ++p) worst = std::max(worst, off(a.points[p].at, b.points[p].at));
   }
   std::cout << "worst difference after a change of order " << worst << " mm\n";
   EXPECT_LT(worst, 1e-5);
