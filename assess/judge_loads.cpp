@@ -135,8 +135,8 @@ void judge_factor(Context& c, const Case& k) {
 void judge_slope(Context& c, const Case& k) {
   if (!c.job.site || !c.job.site->slope) return;
   const Angle slope = Angle::from_si(std::atan(c.job.site->slope->value));
-  const auto row = [&](const char* code, AngleOf<Un> value, std::optional<AngleOf<Un>> before, Angle limit,
-                       const char* source) {
+  const auto row = [&](const char* code, const AngleOf<Un>& value, const std::optional<AngleOf<Un>>& before,
+                       Angle limit, const char* source) {
     LimitCheck check{code, "whole cart", Finding::Sense::at_least};
     check.value = number_of(value);
     if (before) check.before = number_of(*before);

@@ -106,7 +106,7 @@ class Reporter {
     const survey::Distance& d = r_.survey.distances[*r.distance];
     return {{"from", name(d.from)}, {"to", name(d.to)}, {"read", number(r.read)}};
   }
-  std::string of_kind(std::string code, std::size_t reading) const {
+  std::string of_kind(const std::string& code, std::size_t reading) const {
     return readings_[reading].distance ? code : code + "-coordinate";
   }
   static Words with(Words words, const Words& more) {

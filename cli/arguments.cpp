@@ -126,7 +126,7 @@ std::string help_of(const CommandName& command, const HelpRows& rows) {
   return text;
 }
 
-void one_of(const std::string& option, const std::string& value, std::vector<std::string_view> words) {
+void one_of(const std::string& option, const std::string& value, const std::vector<std::string_view>& words) {
   for (const std::string_view w : words)
     if (w == value) return;
   std::string choices;

@@ -161,8 +161,9 @@ int print_as_cart(const SurveyFile& file, const SurveyReport& r) {
     for (const char* list : {"rear.link.", "front.link.", "body_point.", "mass.", "seat."})
       if (head.rfind(list, 0) == 0) {
         const std::string in = std::string(list).substr(0, std::string(list).size() - 1);
-        line = "name = \"" + head.substr(in.size() + 1) + "\"";
-        head = "[" + in + "]#" + head.substr(in.size() + 1);
+        const std::string item = head.substr(in.size() + 1);
+        line = fmt::format("name = \"{}\"", item);
+        head = fmt::format("[{}]#{}", in, item);
       }
     auto& lines = tables[head];
     if (lines.empty()) {

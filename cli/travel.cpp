@@ -108,7 +108,7 @@ Json document(const suspension::AxleTravel& travel, const Asked& asked) {
 }
 
 // A rounded nought has no sign.
-std::string plain(std::string text) {
+std::string plain(const std::string& text) {
   return text.find_first_of("123456789") == std::string::npos && text.starts_with('-') ? text.substr(1) : text;
 }
 std::string mm(Length l) { return plain(fmt::format("{:.1f}", l.in(units::mm))); }

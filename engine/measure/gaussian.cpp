@@ -15,7 +15,7 @@ Eigen::MatrixXd symmetric(const Eigen::MatrixXd& a) {
 
 }  // namespace
 
-Gaussian::Gaussian(std::vector<std::string> names, Eigen::VectorXd mean, Eigen::MatrixXd covariance)
+Gaussian::Gaussian(std::vector<std::string> names, Eigen::VectorXd mean, const Eigen::MatrixXd& covariance)
     : names_(std::move(names)), mean_(std::move(mean)), covariance_(symmetric(covariance)) {
   assert(mean_.size() == size() && covariance_.rows() == size() && covariance_.cols() == size());
 }

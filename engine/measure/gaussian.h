@@ -43,7 +43,7 @@ struct ObservationReport {
 class Gaussian {
  public:
   Gaussian() = default;
-  Gaussian(std::vector<std::string> names, Eigen::VectorXd mean, Eigen::MatrixXd covariance);
+  Gaussian(std::vector<std::string> names, Eigen::VectorXd mean, const Eigen::MatrixXd& covariance);
 
   int size() const { return static_cast<int>(names_.size()); }
   const std::vector<std::string>& names() const { return names_; }

@@ -111,7 +111,7 @@ struct Merger {
       auto it = std::find_if(list.begin(), list.end(), [&](const Proof& p) { return p.id == proof.id; });
       if (it == list.end()) it = list.insert(list.end(), Proof{proof.id});
       it->voided_by_lifting |= proof.voided_by_lifting;
-      for (Selector s : proof.voided_by_slackening) it->voided_by_slackening.push_back(rename(s));
+      for (const Selector& s : proof.voided_by_slackening) it->voided_by_slackening.push_back(rename(s));
       it->voided_by_removing.insert(it->voided_by_removing.end(), proof.voided_by_removing.begin(),
                                     proof.voided_by_removing.end());
     }

@@ -46,6 +46,30 @@ void move_misplaced(const Survey& survey, const Network& network, const std::vec
     }
 }
 
+// One point placed wrong early can draw all others along: where the fit is far beyond what misreads do, the survey is
+// placed anew from the rough places, then with one point after another left to the end.
+void begin_again(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at,
+                 Fit& best) {
+  const auto hopeless = [&] {
+    const auto more = std::count(takes_part.begin(), takes_part.end(), true) - static_cast<long>(network.parameters());
+    return best.sum_of_squares > 50.0 * static_cast<double>(std::max(1L, more));
+  };
+  const auto offer = [&](Places start) {
+    Fit again = network.solve(start, takes_part, false);
+    start = network.places(again.x);
+    move_misplaced(survey, network, takes_part, start, again);
+    if (again.sum_of_squares >= best.sum_of_squares) return;
+    best = std::move(again);
+    at = std::move(start);
+  };
+  if (!hopeless()) return;
+  Places rough = at;
+  for (std::size_t p = 0; p < at.size(); ++p)
+    if (survey.points[p].near) rough[p] = bare(*survey.points[p].near);
+  offer(rough);
+  for (std::size_t p = 0; p < at.size() && hopeless(); ++p) offer(starting_places(survey, takes_part, p));
+}
+
 // The whole survey mirrored in the plane of its datums, where that fits as well and agrees better with the hints.
 void turn_to_hints(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at,
                    Fit& best) {
@@ -189,12 +213,13 @@ Solution solve(const Survey& survey, const std::vector<std::size_t>& left_out) {
   Solution s = empty_solution(survey, network);
 
   // Places from the distances one point after another, then all together.
-  Places at = starting_places(survey, network, takes_part);
+  Places at = starting_places(survey, takes_part);
   Fit best = network.solve(at, takes_part, false);
   at = network.places(best.x);
 
   // Points that fell on the wrong side, and those that could as well stand there.
   move_misplaced(survey, network, takes_part, at, best);
+  begin_again(survey, network, takes_part, at, best);
   turn_to_hints(survey, network, takes_part, at, best);
   find_mirrors(survey, network, takes_part, at, best, s);
   return told(network, takes_part, at, std::move(s));

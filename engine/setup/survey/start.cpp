@@ -156,7 +156,7 @@ Place best_place(const Survey& survey, std::size_t point, const Places& at, cons
   return best_of(survey, point, k, now ? Places{*now} : Places{});
 }
 
-Places starting_places(const Survey& survey, const Network&, const std::vector<bool>& takes_part) {
+Places starting_places(const Survey& survey, const std::vector<bool>& takes_part, std::optional<std::size_t> last) {
   const std::size_t n = survey.points.size();
   Places at(n);
   std::vector<bool> known(n, false);
@@ -169,7 +169,7 @@ Places starting_places(const Survey& survey, const Network&, const std::vector<b
   for (std::size_t left = static_cast<std::size_t>(std::count(known.begin(), known.end(), false)); left > 0; --left) {
     std::size_t next = n, most = 0;
     for (std::size_t p = 0; p < n; ++p) {
-      if (known[p]) continue;
+      if (known[p] || (last == p && left > 1)) continue;
       const std::size_t count =
           2 * known_of(survey, p, at, known, takes_part).count() + (survey.points[p].near ? 1 : 0);
       if (next == n || count > most) next = p, most = count;
