@@ -22,11 +22,47 @@ def pages(root):
     return sorted(p for p in root.rglob("*.md") if not {"build", "cases"} & set(p.relative_to(root).parts))
 
 
+def anchors(page):
+    """What a link may name behind #: each heading in small letters, marks left out, hyphens for spaces."""
+    headings = re.findall(r"^#+ (.*)$", re.sub(r"^```.*?^```$", "", page.read_text(encoding="utf-8"), flags=re.S | re.M), re.M)
+    return {re.sub(r"[^\w -]", "", heading.lower()).replace(" ", "-") for heading in headings}
+
+
 def dead_links(root):
+    """Every link within the papers finds its file and heading, and every page of docs is linked from somewhere."""
+    linked = set()
     for page in pages(root):
-        for target in re.findall(r"\]\(([^)#]+)(?:#[^)]*)?\)", page.read_text(encoding="utf-8")):
-            if "://" not in target and not (page.parent / target).exists():
+        for target, anchor in re.findall(r"\]\(([^)#\s]*)(?:#([^)\s]*))?\)", page.read_text(encoding="utf-8")):
+            if "://" in target:
+                continue
+            file = (page.parent / target).resolve() if target else page.with_name(page.name.replace(".intro", ""))
+            linked |= {file} - {page}
+            if not file.exists():
                 yield f"{page.relative_to(root)}: nothing at {target}"
+            elif anchor and file.suffix == ".md" and anchor not in anchors(file):
+                yield f"{page.relative_to(root)}: {target}#{anchor} has no such heading"
+    for page in (root / "docs").glob("*.md"):
+        if page not in linked and not page.stem.endswith(".intro"):
+            yield f"{page.relative_to(root)}: no page links to it"
+
+
+def limits_held(text):
+    """The codes of a judge's limits: given to a check as they are, or to a helper of the same file that makes it."""
+    yield from re.findall(r'LimitCheck \w+\{"([a-z-]+)"', text)
+    for helper in re.findall(r"const auto (\w+) = \[[^\]]*\]\([^)]*\bcode\b[^)]*\)[^{]*\{\s*LimitCheck \w+\{code", text):
+        yield from re.findall(rf'\b{helper}\("([a-z-]+)"', text)
+
+
+def limits_without_a_line(root):
+    """Every limit that the verdict holds stands in docs/limits.md with its source."""
+    judges = (root / "assess").glob("judge_*.cpp")
+    held = {code for judge in judges for code in limits_held(judge.read_text(encoding="utf-8"))}
+    if len(held) < 10:
+        yield "assess/judge_*.cpp: no limits found"
+    table = (root / "docs/limits.md").read_text(encoding="utf-8")
+    for code in sorted(held):
+        if not re.search(rf"^\|[^|]*\b{code}\b", table, re.M):
+            yield f"docs/limits.md: nothing on {code}"
 
 
 def large_pictures(root):
@@ -86,8 +122,8 @@ def unused_messages(root):
 
 
 def main(root, program):
-    faults = [*dead_links(root), *large_pictures(root), *commands_without_a_line(root, program), *dev_commands(root), *unused_messages(root)]
-    print("\n".join(faults) if faults else "docs: links, pictures, commands and messages agree")
+    faults = [*dead_links(root), *large_pictures(root), *limits_without_a_line(root), *commands_without_a_line(root, program), *dev_commands(root), *unused_messages(root)]
+    print("\n".join(faults) if faults else "docs: links, pictures, limits, commands and messages agree")
     stale = make_pages.main(root, True) + make_outputs.main(root, program, True)
     return 1 if faults or stale else 0
 

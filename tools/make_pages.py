@@ -8,6 +8,7 @@ With --check nothing is written; exit status 1 names each page that is not curre
 """
 import json
 import pathlib
+import re
 import sys
 import tomllib
 
@@ -20,6 +21,12 @@ UNSAID = {"reading": "what was read at one stop", "adjustment": "what was turned
           "torque": "a torque that was reached", "change[].why": "a line for whoever reads the kit"}
 
 
+def unfilled(text):
+    """A message without its values: what would stand there is put in pointed brackets, as explain has it."""
+    text = re.sub(r"(?<!\{)\{([a-z0-9_]+)\}(?!\})", r"‹\1›", text)
+    return text.replace("{{", "{").replace("}}", "}")
+
+
 def findings(root):
     out = ["# Findings and diagnostics", "", "Every code that `trammel` prints in [brackets], with what it means. `trammel explain CODE` prints the same.",
            "Made from messages/en; do not edit.", ""]
@@ -28,8 +35,7 @@ def findings(root):
             continue
         out += [f"## {TITLES.get(path.stem, path.stem)}", ""]
         for code, entry in sorted(tomllib.loads(path.read_text(encoding="utf-8")).items()):
-            help_text = " ".join(entry["help"].split())
-            out += [f"**{code}**: {entry['line']}.  ", help_text.replace("{{", "{").replace("}}", "}"), ""]
+            out += [f"**{code}**: {unfilled(entry['line'])}.  ", unfilled(" ".join(entry["help"].split())), ""]
     return "\n".join(out)
 
 
