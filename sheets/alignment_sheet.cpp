@@ -1,5 +1,6 @@
 // The alignment sheet: one block an adjuster with what the hands see, then the strip of passes.
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "sheets/alignment_drawing.h"
@@ -30,18 +31,22 @@ std::string lean_text(const Given& given, const char* side, const AlignValue& v)
          " " + bold(given.marked(Number{Kind::angle, std::abs(v.value), v.u}, Basis::computed));
 }
 
+// To the quarter flat that hands can turn.
+long quarters_of(double flats) { return std::lround(4 * std::abs(flats)); }
+
 std::string flats_text(double flats) {
-  const double whole = std::floor(std::abs(flats) + 1e-9), rest = std::abs(flats) - whole;
-  const char* quarter = rest > 0.62 ? "¾" : rest > 0.37 ? "½" : rest > 0.12 ? "¼" : "";
-  if (whole == 0 && *quarter) return quarter;
-  return std::to_string(static_cast<int>(whole)) + (*quarter ? std::string(" ") + quarter : "");
+  const long quarters = quarters_of(flats);
+  constexpr std::array<const char*, 4> part = {"", "¼", "½", "¾"};
+  const std::string whole = quarters >= 4 || quarters == 0 ? std::to_string(quarters / 4) : "";
+  const std::string rest = part[quarters % 4];
+  return whole + (whole.empty() || rest.empty() ? "" : " ") + rest;
 }
 
 std::string turn_sentence(const Given& given, const AlignTurn& turn) {
   return given.words(turn.flats < 0 ? "sheet-align-turn-shorter" : "sheet-align-turn-longer",
                      {{"side", given.words.of("side", turn.side)},
                       {"adjuster", given.words.of("adjuster", turn.adjuster)},
-                      {"flats", given.words(std::abs(turn.flats) > 1.0 ? "flats-many" : "flats-one",
+                      {"flats", given.words(quarters_of(turn.flats) > 4 ? "flats-many" : "flats-one",
                                             {{"count", flats_text(turn.flats)}})}});
 }
 

@@ -24,6 +24,7 @@ Layout lay_out(cairo_t* cairo, double width, const std::string& markup, const Te
   pango_cairo_context_set_font_options(context, options);
   cairo_font_options_destroy(options);
   pango_cairo_context_set_resolution(context, 72.0);
+  pango_context_set_round_glyph_positions(context, FALSE);  // a letter's place is not rounded to whole points
 
   PangoFontDescription* font = pango_font_description_from_string("DejaVu Sans Condensed");
   pango_font_description_set_absolute_size(font, style.size * PANGO_SCALE);

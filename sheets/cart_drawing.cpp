@@ -94,12 +94,14 @@ void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& 
   }
   // People where the job puts them, points of the body that a tyre might touch.
   for (const Seat& seat : given.cart_after.seat) {
+    if (!view.seats) break;
     const Point p{axle.x - seat.at.value.x.si() * k, height_of(seat.at.value.z.si())};
     canvas.circle(p, 0.07 * k, {0.4, 0.4});
     canvas.line({p.x - 0.05 * k, p.y}, {p.x + 0.05 * k, p.y}, {0.3, 0.4});
     canvas.line({p.x, p.y - 0.05 * k}, {p.x, p.y + 0.05 * k}, {0.3, 0.4});
   }
   for (const BodyPoint& b : given.cart_after.body_point) {
+    if (!view.seats) break;
     const Point p{axle.x - b.at.value.x.si() * k, height_of(b.at.value.z.si())};
     canvas.line({p.x - 0.9 * mm, p.y - 0.9 * mm}, {p.x + 0.9 * mm, p.y + 0.9 * mm}, thin);
     canvas.line({p.x - 0.9 * mm, p.y + 0.9 * mm}, {p.x + 0.9 * mm, p.y - 0.9 * mm}, thin);
@@ -123,10 +125,12 @@ void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& 
                  given.line("sheet-drawing-wheelbase") + " " +
                      given.marked(number(after.wheelbase), given.job.cart.wheelbase.basis));
   if (after.clearance) {
-    const double x = axle.x + s.wheelbase * k * 0.5;
     const double y = height_of(after.clearance->si());
+    const std::string text = given.computed(*after.clearance);
+    // Arrow and number stand together in the middle between the wheels.
+    const double wide = canvas.text_width(text, {7}), x = (floor_x0 + floor_x1 - wide - 2 * mm) / 2;
     draw_dimension(canvas, {x, axle.y}, {x, y}, "");
-    canvas.label({x + 17 * mm, (axle.y + y) / 2}, given.computed(*after.clearance), {7}, true);
+    canvas.label({x + 2 * mm + wide / 2, (axle.y + y) / 2}, text, {7}, true);
   }
   if (after.height) {
     const double x = x1 + 6 * mm, y = height_of(after.height->si());

@@ -21,6 +21,7 @@ CartScale cart_scale(const Assessment& assessment, double length, double height)
 struct SideView {
   bool before_ghost = true;  // the cart before the kits, dashed
   bool heights = true;       // with dimension lines
+  bool seats = true;         // where people sit, and the points of the body that a tyre might touch
 };
 // `axle` is the point of the ground under the front axle.
 void draw_side(Canvas& canvas, const Given& given, Point axle, const CartScale& scale, const SideView& view);

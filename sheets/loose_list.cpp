@@ -53,10 +53,10 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Gro
   const std::string where = where_of(given.assessment, words, g.id, g.instances);
   const std::string first = bold(escape(g.id)) + (where.empty() ? "" : "  " + escape(where)) + "  " +
                             (now ? "<u>" : "") + escape(words.of("state", g.state)) + (now ? "</u>" : "");
-  draw_bolt_state(canvas, {room.x, room.y + 0.6 * mm}, 4.2 * mm, g.state);
+  draw_bolt_state(canvas, {room.x, room.y - 0.5 * mm}, 4.2 * mm, g.state);
   const double x = room.x + 7 * mm, w = room.w - 7 * mm;
   const double y = room.y + canvas.text({x, room.y}, w, first + "  " + small(escape(g.at)), {8.2});
-  return std::max(y - room.y, 5.0 * mm) + 0.6 * mm;
+  return std::max(y - room.y, 4.4 * mm) + 0.5 * mm;
 }
 
 }  // namespace
@@ -66,7 +66,7 @@ double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, cons
   const Words& words = given.words;
   double y = room.y;
   if (loose.empty()) {
-    y += canvas.text({room.x, y}, room.w, given.line("sheet-loose-none"), {8.5, true});
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-loose-none"), {7.6, true});
     return y - room.y;
   }
 
@@ -85,11 +85,14 @@ double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, cons
                      given.line("sheet-loose-most", {{"load", words.of("load", least->may_bear)}}), {8.5});
   y = std::max(y + 1 * mm, room.y + 14 * mm);
 
-  // Gathered under what they may bear.
+  // Gathered under what they may bear, where that differs.
+  const std::vector<Group> groups = grouped(loose);
+  const bool alike =
+      std::all_of(groups.begin(), groups.end(), [&](const Group& g) { return g.may_bear == groups.front().may_bear; });
   std::string under;
   bool first = true;
-  for (const Group& group : grouped(loose)) {
-    if (first || group.may_bear != under) {
+  for (const Group& group : groups) {
+    if (!(alike && rank_of(group.may_bear) >= 0) && (first || group.may_bear != under)) {
       y += first ? 0 : 0.8 * mm;
       y += canvas.text({room.x, y}, room.w,
                        given.line("sheet-loose-bears", {{"load", words.of("load", group.may_bear)}}), {7.2, true});

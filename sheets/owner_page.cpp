@@ -45,7 +45,7 @@ double draw_higher(Canvas& canvas, const Given& given, const Box& room) {
   const CartScale scale = cart_scale(given.assessment, w - 22 * mm, h - 14 * mm);
   const double k = scale.points_per_metre;
   const Point axle{room.x + 5 * mm + radius_of(after.front_radius) * k, room.y + h - 8 * mm};
-  draw_side(canvas, given, axle, scale, {});
+  draw_side(canvas, given, axle, scale, {true, true, false});
   const double x = room.x + w + 6 * mm, tw = room.w - w - 6 * mm;
   double y = room.y + canvas.text({x, room.y}, tw, given.line("sheet-owner-higher"), heading) + 1 * mm;
   const auto value = [&](const char* code, const std::optional<Length>& now, const std::optional<Length>& was) {
@@ -224,7 +224,11 @@ void lay_open_findings(const Given& given, Book& book) {
         [&given, f](Canvas& c, const Box& room) {
           draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 6 * mm, f->outcome);
           const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
-          std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(given.words.say(f->message));
+          // In an owner's words where there are any.
+          const bool plain = given.words.has("owner-says", f->message.code);
+          const std::string said = plain ? given.words("sheet-owner-says-" + f->message.code, f->message.arguments)
+                                         : given.words.say(f->message);
+          std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(said);
           if (f->cure) text += "; " + escape(given.words.say(*f->cure));
           return std::max(c.text({x, room.y}, w, text, {9.5}), 6 * mm);
         },

@@ -55,7 +55,7 @@ const TorqueEntry* reached(const Given& given, const FastenerLine& f, const std:
 
 double draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f,
                      const std::string& instance) {
-  const double h = 13.5 * mm;
+  const double h = 13 * mm;
   const Words& words = given.words;
   canvas.rect({room.x, room.y, room.w, h}, {0.5});
   canvas.text({room.x + 1.2 * mm, room.y + 0.5 * mm}, room.w - 2.4 * mm, bold(escape(f.id)) + " " + escape(instance),
@@ -72,8 +72,8 @@ double draw_instance(Canvas& canvas, const Given& given, const Box& room, const 
                 {8});
     if (entry->who) canvas.text({x + w * 0.6, y + 1.6 * mm}, w * 0.4, escape(entry->who->value), {6.5});
   }
-  canvas.text({x, y + 5.3 * mm}, w * 0.58, given.line("sheet-write-reached"), {6});
-  canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {6});
+  canvas.text({x, y + 5.3 * mm}, w * 0.6, given.line("sheet-write-reached"), {5.5});
+  canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {5.5});
   if (f.second_person) {
     draw_tick_box(canvas, {room.x + room.w - 9.2 * mm, y});
     canvas.text({room.x + room.w - 14 * mm, room.y + 0.7 * mm}, 12.8 * mm, given.line("sheet-write-second-short"),
@@ -83,36 +83,42 @@ double draw_instance(Canvas& canvas, const Given& given, const Box& room, const 
 }
 
 double draw_identity(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
+  // The head as the spanner meets it, full size while it fits, on the right edge.
+  const std::optional<Number>& across = f.wrench_head ? f.wrench_head : f.wrench_nut;
+  const double size = across ? across->si * 1000 * mm : 0, corners = size * 1.155;
+  const bool drawn = across && size < 24 * mm;
+  if (drawn) {
+    const Point middle{room.x + room.w - size / 2, room.y + corners / 2};
+    canvas.polyline(nut_outline(middle, size), true, {0.8});
+    canvas.circle(middle, size * 0.44, {0.35});
+  }
+  const double w = drawn ? room.w - size - 2 * mm : room.w;
   double y = room.y;
-  y += canvas.text({room.x, y - 1 * mm}, room.w,
+  y += canvas.text({room.x, y - 1 * mm}, w,
                    bold(escape(f.id)) + small(" ×" + std::to_string(std::max<std::size_t>(1, f.instances.size()))),
-                   {20}) -
+                   {18}) -
        0.5 * mm;
-  y += canvas.text({room.x, y}, room.w, escape(f.at), {8.2}) + 0.6 * mm;
-  // The head as the spanner meets it, full size while it fits.
-  const auto nut = [&](const std::optional<Number>& across, const char* code) {
-    if (!across) return;
-    const double size = across->si * 1000 * mm;
-    const bool fits = size < 24 * mm;
-    if (fits) {
-      const double corners = size * 1.155;
-      const Point middle{room.x + size * 0.58, y + corners / 2 + 0.8 * mm};
-      canvas.polyline(nut_outline(middle, size), true, {0.8});
-      canvas.circle(middle, size * 0.44, {0.35});
-      const double h = canvas.text(
-          {room.x + size * 1.16 + 2 * mm, y + std::max(0.0, size / 2 - 4 * mm)}, room.w - size * 1.16 - 2 * mm,
-          given.line(code) + "\n" + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
-      y += std::max(corners + 2 * mm, h);
-    } else {
-      y += canvas.text({room.x, y}, room.w,
-                       given.line(code) + " " + bold(escape(given.words.print(*across, Systems::metric))), {7.6});
-    }
+  y += canvas.text({room.x, y}, w, escape(f.at), {8.2}) + 0.8 * mm;
+  const auto size_line = [&](const std::optional<Number>& n, const char* code) {
+    if (n)
+      y += canvas.text({room.x, y}, w, given.line(code) + "\n" + bold(escape(given.words.print(*n, Systems::metric))),
+                       {7.6}) +
+           0.4 * mm;
   };
-  // One drawing where head and nut are of one size.
   const bool alike = f.wrench_head && f.wrench_nut && f.wrench_head->si == f.wrench_nut->si;
-  nut(f.wrench_head, alike ? "sheet-torque-head-and-nut" : "sheet-torque-head");
-  if (!alike) nut(f.wrench_nut, "sheet-torque-nut");
-  return y - room.y;
+  size_line(f.wrench_head, alike ? "sheet-torque-head-and-nut" : "sheet-torque-head");
+  if (!alike) size_line(f.wrench_nut, "sheet-torque-nut");
+  y = std::max(y, drawn ? room.y + corners + 1 * mm : y);
+
+  // Which of the wrenches at the top of the record.
+  double x = room.x + canvas.text_width(small(bold(given.line("sheet-torque-wrench"))), {8}) + 2 * mm;
+  canvas.text({room.x, y + 1 * mm}, room.w, small(bold(given.line("sheet-torque-wrench"))), {8});
+  for (const char* letter : {"A", "B", "C"}) {
+    draw_tick_box(canvas, {x, y + 0.4 * mm}, 5 * mm);
+    canvas.label({x + 6.6 * mm, y + 2.9 * mm}, letter, {8, true});
+    x += 10.5 * mm;
+  }
+  return y + 6 * mm - room.y;
 }
 
 double draw_torque(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
@@ -170,15 +176,6 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   if (!f.only_on.empty()) named("sheet-torque-only-on", given.words.of("load", f.only_on));
   if (!f.reuse.empty()) named("sheet-torque-reuse", given.words.of("reuse", f.reuse));
   named("sheet-torque-note", f.note);
-  // Which of the wrenches at the top of the record.
-  double x = room.x + canvas.text_width(small(bold(given.line("sheet-torque-wrench"))), {8}) + 2 * mm;
-  canvas.text({room.x, y + 1 * mm}, room.w, small(bold(given.line("sheet-torque-wrench"))), {8});
-  for (const char* letter : {"A", "B", "C"}) {
-    draw_tick_box(canvas, {x, y + 0.4 * mm}, 5 * mm);
-    canvas.label({x + 7 * mm, y + 2.9 * mm}, letter, {8, true});
-    x += 12 * mm;
-  }
-  y += 6.4 * mm;
   for (const Flagged& flag : f.flags) {
     if (flag.outcome != Outcome::stop && flag.outcome != Outcome::condition) continue;  // notes stand in the verdict
     draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, flag.outcome);
@@ -205,7 +202,7 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   const double gap = 2 * mm, w = (room.w - gap * (across - 1)) / across;
   for (std::size_t i = 0; i < instances.size(); ++i) {
     const double h = draw_instance(canvas, given, {room.x + (i % across) * (w + gap), y, w, 0}, f, instances[i]);
-    if (i % across == across - 1 || i + 1 == instances.size()) y += h + 1.5 * mm;
+    if (i % across == across - 1 || i + 1 == instances.size()) y += h + 1.2 * mm;
   }
 
   // The second pair of eyes, and the second time round.
@@ -242,7 +239,7 @@ void lay_torque_record(const Given& given, Book& book) {
       return c.text({room.x, room.y}, room.w, given.line("sheet-torque-empty"), {10, true});
     });
   for (const FastenerLine& f : given.assessment.fasteners)
-    book.block([&given, &f](Canvas& c, const Box& room) { return draw_group(c, given, room, f); }, 4 * mm);
+    book.block([&given, &f](Canvas& c, const Box& room) { return draw_group(c, given, room, f); }, 2.5 * mm);
 }
 
 }  // namespace trammel::sheets

@@ -36,8 +36,15 @@ double draw_moves(Canvas& canvas, const Given& given, const Box& room, const std
       Basis basis = Basis::kit;
       for (const FastenerLine& f : given.assessment.fasteners)
         if (f.id == move.id && !f.torque_asked) basis = Basis::computed;
-      y += canvas.text({room.x, y}, room.w, given.marked(*move.torque, basis), {16, true});
-      y += canvas.text({room.x, y}, room.w, given.line("sheet-unit-torque"), {6.8});
+      // The unit in full stands beside the number, on its foot.
+      const std::string torque = given.marked(*move.torque, basis);
+      const TextStyle figure{16, true}, unit{6.8};
+      const double wide = canvas.text_width(torque, figure) + 2 * mm, left = room.w - wide;
+      const double high = canvas.text({room.x, y}, room.w, torque, figure);
+      const double unit_high = canvas.text_height(left, given.line("sheet-unit-torque"), unit);
+      canvas.text({room.x + wide, y + std::max(0.0, high - 0.8 * mm - unit_high)}, left,
+                  given.line("sheet-unit-torque"), unit);
+      y += high;
     }
     y += 1 * mm;
   }
@@ -111,7 +118,8 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const Pr
   double y = room.y;
   const std::string number =
       std::to_string(step.number) + (printed.two_sides ? "–" + std::to_string(printed.last) : "");
-  y += canvas.text({room.x, y - 1.5 * mm}, number_column, number, {printed.two_sides ? 15.0 : 24.0, true});
+  y += printed.two_sides ? canvas.text({room.x, y - 0.4 * mm}, number_column, number, {14, true})
+                         : canvas.text({room.x, y - 1.5 * mm}, number_column, number, {24, true}) - 1.2 * mm;
   const auto box = [&](bool done, const std::string& side) {
     draw_tick_box(canvas, {room.x, y});
     if (done)
@@ -163,9 +171,14 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
          1 * mm;
   }
   if (!step.evidence.empty()) {
-    y += canvas.text({room.x, y}, room.w, small(bold(given.line("sheet-work-evidence"))) + "  " + escape(step.evidence),
-                     {8.2});
-    y += draw_write_line(canvas, {room.x, y}, room.w, given.words("sheet-write-found")) + 0.5 * mm;
+    // What shows it, and beside it a line for what was found.
+    const double told = room.w * 0.54;
+    const double h = canvas.text({room.x, y + 1 * mm}, told,
+                                 small(bold(given.line("sheet-work-evidence"))) + "  " + escape(step.evidence), {8.2});
+    y += std::max(h + 1 * mm, draw_write_line(canvas, {room.x + told + 3 * mm, y - 1 * mm}, room.w - told - 3 * mm,
+                                              given.words("sheet-write-found")) -
+                                  1 * mm) +
+         0.5 * mm;
   }
   if (step.hold) y += draw_hold(canvas, given, {room.x, y, room.w, 0});
   return y - room.y;
@@ -176,6 +189,13 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Prin
   canvas.rule(room, 0.7);
   const double top = room.y + 2.2 * mm;
   const double a = draw_number(canvas, given, {room.x, top, number_column, 0}, printed);
+  if (step.loose_after.empty()) {
+    // Nothing is loose: one short line says so, and the step takes the width.
+    const double x = room.x + number_column, w = room.w - number_column;
+    double b = draw_doing(canvas, given, {x, top, w, 0}, printed) + 0.8 * mm;
+    b += draw_loose_list(canvas, given, {x, top + b, w, 0}, {}, &step);
+    return top - room.y + std::max(a, b) + 1 * mm;
+  }
   const double b = draw_doing(canvas, given, {room.x + number_column, top, step_column, 0}, printed);
   const double list_x = room.x + spine + 4 * mm;
   const double c = draw_loose_list(canvas, given, {list_x, top, room.x + room.w - list_x, 0}, step.loose_after, &step);
