@@ -9,7 +9,7 @@ namespace trammel::sheets {
 namespace {
 
 constexpr double margin = 12 * mm, punch_margin = 18 * mm;  // the left edge is punched or clipped
-constexpr double head = 14 * mm, foot = 15 * mm;
+constexpr double head = 14 * mm, foot = 13 * mm;
 
 struct Destroy {
   void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }

@@ -209,9 +209,9 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   double h = 0;
   const double half = room.w / 2;
   if (f.second_person)
-    h = draw_write_line(canvas, {room.x, y - 1 * mm}, half - 4 * mm, given.words("sheet-write-second"));
+    h = draw_write_line(canvas, {room.x, y - 2.5 * mm}, half - 4 * mm, given.words("sheet-write-second"));
   if (!f.retorque.empty())
-    h = std::max(h, draw_write_line(canvas, {room.x + half, y - 1 * mm}, half,
+    h = std::max(h, draw_write_line(canvas, {room.x + half, y - 2.5 * mm}, half,
                                     given.words("sheet-write-retorque", {{"when", f.retorque}})));
   return y + h - room.y;
 }
