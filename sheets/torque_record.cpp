@@ -39,7 +39,7 @@ double draw_proof_ruler(Canvas& canvas, const Given& given, const Box& room, con
   }
   // The proof load itself, as a stop line over the ruler.
   canvas.line({at(1.0), y - h - 1 * mm}, {at(1.0), y + 1.8 * mm}, {0.9});
-  return y + 5 * mm - room.y;
+  return y + 4.7 * mm - room.y;
 }
 
 // What the job's own record says was reached on one instance.
@@ -152,9 +152,6 @@ double draw_torque(Canvas& canvas, const Given& given, const Box& room, const Fa
     y += draw_proof_ruler(canvas, given, {room.x, y + 0.5 * mm, room.w - 4 * mm, 0}, *f.of_proof);
   else
     y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-no-proof"), {7.6}) + 0.5 * mm;
-  if (f.preload)
-    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-preload") + " " + given.computed((*f.preload)[1]),
-                     {7.6});
   return y - room.y;
 }
 
@@ -176,6 +173,9 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   if (!f.only_on.empty()) named("sheet-torque-only-on", given.words.of("load", f.only_on));
   if (!f.reuse.empty()) named("sheet-torque-reuse", given.words.of("reuse", f.reuse));
   named("sheet-torque-note", f.note);
+  if (f.preload)
+    y += canvas.text({room.x, y}, room.w,
+                     small(bold(given.line("sheet-torque-preload"))) + "  " + given.computed((*f.preload)[1]), {8});
   for (const Flagged& flag : f.flags) {
     if (flag.outcome != Outcome::stop && flag.outcome != Outcome::condition) continue;  // notes stand in the verdict
     draw_gate(canvas, {room.x, y + 0.5 * mm}, 4 * mm, flag.outcome);

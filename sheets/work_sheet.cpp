@@ -240,7 +240,7 @@ void lay_work_sheet(const Given& given, Book& book) {
       return c.text({room.x, room.y}, room.w, given.line("sheet-work-no-steps"), {10, true});
     });
   for (const Printed& printed : printed_steps(given.assessment.steps))
-    book.block([&given, printed](Canvas& c, const Box& room) { return draw_step(c, given, room, printed); });
+    book.block([&given, printed](Canvas& c, const Box& room) { return draw_step(c, given, room, printed); }, 2.5 * mm);
   book.block([&given](Canvas& c, const Box& room) { return draw_release(c, given, room); });
 }
 
