@@ -42,6 +42,10 @@ const char* word(setup::Reason r) {
       return "align-never-read";
     case cannot_be_decided_with_these_instruments:
       return "align-cannot-be-decided";
+    case touch_up:
+      return "align-touch-up";
+    case jam_roll_and_read:
+      return "align-jam-roll-and-read";
     case no_adjuster:
       return "align-no-adjuster";
     case adjuster_out_of_range:

@@ -47,6 +47,32 @@ std::vector<Q> list(const std::string& text, Kind kind, const std::string& optio
   return values;
 }
 
+// "cambers=2,toe=1.5,turning=4", in minutes.
+setup::ShopTimes shop_times(const std::string& text) {
+  setup::ShopTimes times;
+  const std::map<std::string, Time*> names = {{"cambers", &times.cambers},   {"toe", &times.toe},
+                                              {"strings", &times.strings},   {"turning", &times.turning},
+                                              {"touch-up", &times.touch_up}, {"roll", &times.roll}};
+  std::size_t from = 0;
+  while (from <= text.size()) {
+    const std::size_t comma = std::min(text.find(',', from), text.size());
+    const std::string item = text.substr(from, comma - from);
+    const std::size_t equals = std::min(item.find('='), item.size());
+    const auto found = names.find(item.substr(0, equals));
+    const std::string number = item.substr(std::min(equals + 1, item.size()));
+    char* end = nullptr;
+    const double minutes = std::strtod(number.c_str(), &end);
+    if (found == names.end() || number.empty() || *end != 0 || !(minutes >= 0.0) || minutes > 1000.0) {
+      std::string choices;
+      for (const auto& [name, time] : names) choices += (choices.empty() ? "" : ", ") + name;
+      throw CLI::ValidationError("--times", say("times-unreadable", {{"text", item}, {"choices", choices}}));
+    }
+    *found->second = minutes * units::minute;
+    from = comma + 1;
+  }
+  return times;
+}
+
 // "left.upper_arm=+6mm,left.tie_rod=-4mm"
 suspension::AxleChanges changes(const std::string& text) {
   suspension::AxleChanges all;
@@ -98,7 +124,12 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     text("--into", "option-into", "FOLDER");
   }
   if (command == "survey") flag("--as-cart", asked.as_cart, "option-as-cart");
-  if (command == "study") text("--count", "option-count", "N");
+  if (command == "study") {
+    text("--count", "option-count", "N");
+    text("--carts", "option-carts", "N");
+    text("--floor", "option-floor", "bare|plates");
+    text("--times", "option-times", "WHAT=MINUTES,…");
+  }
   if (command == "travel") {
     text("--axle", "option-axle", "front|rear");
     text("--rise", "option-rise", "LENGTHS");
@@ -143,11 +174,17 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     one_of("--units", *t, {"both", "metric", "inch"});
     asked.systems = *t == "metric" ? Systems::metric : *t == "inch" ? Systems::inch : Systems::both;
   }
-  if (const auto* t = given("--count")) {
-    const auto [end, fault] = std::from_chars(t->data(), t->data() + t->size(), asked.count);
-    if (fault != std::errc() || end != t->data() + t->size() || asked.count < 1 || asked.count > 100000)
-      throw CLI::ValidationError("--count", say("count-unreadable", {{"text", *t}}));
+  for (const char* name : {"--count", "--carts"})
+    if (const auto* t = given(name)) {
+      const auto [end, fault] = std::from_chars(t->data(), t->data() + t->size(), asked.count);
+      if (fault != std::errc() || end != t->data() + t->size() || asked.count < 1 || asked.count > 100000)
+        throw CLI::ValidationError(name, say("count-unreadable", {{"text", *t}}));
+    }
+  if (const auto* t = given("--floor")) {
+    one_of("--floor", *t, {"bare", "plates"});
+    asked.floor = *t;
   }
+  if (const auto* t = given("--times")) asked.times = shop_times(*t);
   if (const auto* t = given("--into")) asked.folder = *t;
   if (const auto* t = given("--axle")) {
     one_of("--axle", *t, {"front", "rear"});

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "measure/text.h"
+#include "setup/next_step.h"
 #include "suspension/geometry/travel.h"
 
 namespace trammel::cli {
@@ -16,7 +17,9 @@ struct Asked {
   std::string path;  // a job, a cart, a code or a fastener's text
   bool json = false, brief = false, letter = false, stock = false, pictures = false;
   bool as_cart = false;  // survey
-  int count = 300;       // study: surveys of each fleet
+  int count = 300;       // study: surveys or carts of each fleet
+  std::string floor;     // study alignment: bare, plates, or both where empty
+  setup::ShopTimes times;
   Systems systems = Systems::both;
   std::string folder;  // where sheets go
   // travel

@@ -1,10 +1,8 @@
 #include <fmt/core.h>
-#include <unistd.h>
-
-#include <chrono>
 
 #include "cli/commands.h"
 #include "cli/json.h"
+#include "cli/progress.h"
 #include "cli/terminal.h"
 #include "cli/words.h"
 #include "setup/survey/study.h"
@@ -37,29 +35,6 @@ std::vector<Fleet> fleets(int count) {
   add("study-survey-few", [](SurveyStudy& s) { s.points = 4, s.share_of_pairs = 2.0 / 3.0; });
   return all;
 }
-
-// Tells how far it is where a person waits: a terminal, and more than a second.
-class Progress {
- public:
-  explicit Progress(int all) : all_(all), shown_(isatty(STDERR_FILENO)) {}
-  ~Progress() {
-    if (said_) fmt::print(stderr, "\r{:60}\r", "");
-  }
-  void one_more() {
-    ++done_;
-    const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begun_).count();
-    if (!shown_ || seconds < 1.0 || seconds < said_ + 0.2) return;
-    said_ = seconds;
-    fmt::print(stderr, "\r{}", say("study-progress", {{"done", std::to_string(done_)}, {"all", std::to_string(all_)}}));
-    std::fflush(stderr);
-  }
-
- private:
-  int all_, done_ = 0;
-  bool shown_;
-  double said_ = 0.0;
-  std::chrono::steady_clock::time_point begun_ = std::chrono::steady_clock::now();
-};
 
 std::string mm(Length l) { return fmt::format("{:.2f} mm", l.in(units::mm)); }
 std::string per_cent(int part, int of) { return of ? fmt::format("{:.1f} %", 100.0 * part / of) : "-"; }
@@ -107,15 +82,8 @@ int study_survey(const Asked& asked) {
   }
   if (asked.json)
     print_json(j);
-  else {
-    // As a table that can stand in the manual.
-    rows.insert(rows.begin() + 1, std::vector<std::string>(rows[0].size(), "---"));
-    for (const auto& row : rows) {
-      std::string line = "|";
-      for (const std::string& cell : row) line += " " + cell + " |";
-      fmt::print("{}\n", line);
-    }
-  }
+  else
+    print_page_table(std::move(rows));
   return 0;
 }
 
@@ -123,7 +91,8 @@ int study_survey(const Asked& asked) {
 
 int study(const Asked& asked) {
   if (asked.path == "survey") return study_survey(asked);
-  fmt::print(stderr, "{}\n", say("word-unknown", {{"text", asked.path}, {"choices", "survey"}}));
+  if (asked.path == "alignment") return study_alignment(asked);
+  fmt::print(stderr, "{}\n", say("word-unknown", {{"text", asked.path}, {"choices", "alignment, survey"}}));
   return 2;
 }
 

@@ -1,5 +1,7 @@
 #include "cli/terminal.h"
 
+#include <fmt/core.h>
+
 #include <sys/ioctl.h>
 #include <unistd.h>
 
@@ -110,6 +112,15 @@ std::string table(const Terminal& terminal, const std::vector<std::vector<std::s
     out += line + "\n";
   }
   return out;
+}
+
+void print_page_table(std::vector<std::vector<std::string>> rows) {
+  rows.insert(rows.begin() + 1, std::vector<std::string>(rows[0].size(), "---"));
+  for (const auto& row : rows) {
+    std::string line = "|";
+    for (const std::string& cell : row) line += " " + cell + " |";
+    fmt::print("{}\n", line);
+  }
 }
 
 }  // namespace trammel::cli

@@ -34,4 +34,7 @@ std::string padded(std::string text, int width);
 // Rows in columns wide enough for what they hold; the last column wraps.
 std::string table(const Terminal& terminal, const std::vector<std::vector<std::string>>& rows, int indent);
 
+// A table as it can stand in a page of the manual; the first row is the heading.
+void print_page_table(std::vector<std::vector<std::string>> rows);
+
 }  // namespace trammel::cli

@@ -69,13 +69,45 @@ double Belief::Inside::centre_variance() const {
   return square(task.instruments.steering_centre.sd / task.toe_diameter);
 }
 
+Eigen::Vector4d Belief::Inside::scrub_variance() const {
+  const double camber = square(task.handling.scrub_camber.si());
+  const double toe = square(task.handling.scrub_toe / task.toe_diameter);
+  return {camber, camber, toe, toe};
+}
+
+Eigen::Vector4d Belief::Inside::settling_variance() const {
+  const double camber = square(task.handling.settling_camber.si());
+  const double toe = square(task.handling.settling_toe / task.toe_diameter);
+  return {camber, camber, toe, toe};
+}
+
+Eigen::Matrix4d Belief::Inside::turning_noise(std::size_t j, double turns_sd) const {
+  const int first = effect(j, 0);
+  const Eigen::Vector4d e = joint.mean().segment<4>(first);
+  const Eigen::Matrix4d q = square(turns_sd) * (e * e.transpose() + joint.covariance().block<4, 4>(first, first));
+  Eigen::Matrix4d noise = Eigen::Matrix4d::Zero();
+  for (int k = 0; k < 4; ++k)
+    for (int l = 0; l < 4; ++l) noise(moved_by(task.adjusters[j], k), moved_by(task.adjusters[j], l)) += q(k, l);
+  return noise;
+}
+
+Handling standing_on(Floor floor, Handling h) {
+  if (floor == Floor::plates) {
+    h.scrub_camber = 0.03 * units::degree;
+    h.scrub_toe = 0.2 * units::mm;
+  }
+  return h;
+}
+
 Belief::Belief(const AlignmentTask& task) : inside_(std::make_unique<Inside>()) {
   assert(task.toe_diameter.si() > 0.0);
   Inside& b = *inside_;
   b.task = task;
   b.turned.assign(task.adjusters.size(), Angle{});
-  std::vector<std::string> names{"left_camber",    "right_camber", "left_toe",     "right_toe",
-                                 "steering_ratio", "floor_slope",  "square_error", "centre_error"};
+  b.touched.assign(task.adjusters.size(), false);
+  std::vector<std::string> names{"left_camber",       "right_camber",       "left_toe",       "right_toe",
+                                 "steering_ratio",    "floor_slope",        "square_error",   "centre_error",
+                                 "left_camber_scrub", "right_camber_scrub", "left_toe_scrub", "right_toe_scrub"};
   for (const Adjuster& a : task.adjusters)
     for (const char* effect : {".own_camber", ".own_toe", ".other_camber", ".other_toe"})
       names.push_back((a.side == Side::left ? "left." : "right.") + a.name + effect);
@@ -126,9 +158,12 @@ Belief& Belief::operator=(Belief&&) noexcept = default;
 void Belief::condition(const Reading& reading, std::size_t event) {
   Inside& b = *inside_;
   const AlignmentTask& task = b.task;
+  if (!reading.while_turning) roll();  // read on a straight run: it was rolled
 
-  // A new stop: the steering wheel is centred afresh; a floor that was measured is known as measured.
-  renew(b.joint, centre_error, 0.0, b.centre_variance());
+  // A new stop: the steering wheel is centred afresh, but not while it is clamped; a floor that was measured is known
+  // as measured.
+  if (!(reading.while_turning && b.clamped)) renew(b.joint, centre_error, 0.0, b.centre_variance());
+  b.clamped = reading.while_turning;
   const auto& floor_before = b.last_reading ? b.last_reading->floor_slope : std::nullopt;
   if (reading.floor_slope && !(floor_before && floor_before->value == reading.floor_slope->value))
     renew(b.joint, floor_slope, reading.floor_slope->value.si(), square(reading.floor_slope->u.si()));
@@ -175,14 +210,30 @@ void Belief::condition(const Reading& reading, std::size_t event) {
     update(b.joint, o, variance);
   }
   b.doubted = doubted;
+  if (reading.while_turning) {
+    const int n = std::max(1, reading.repeats);
+    if (reading.left_camber_gap || reading.left_camber_gauge) b.here.cambers += n;
+    if (reading.toe_front) b.here.toe += n;
+    if (reading.left_string) b.here.strings += n;
+  } else {
+    b.read_since_turn = true;
+  }
   b.last_reading = reading;
   b.last_event = event;
 }
 
 void Belief::adjust(const Adjustment& adjustment) {
   Inside& b = *inside_;
-  const int n = static_cast<int>(b.joint.mean().size());
-  const double error = square(turns_of(b.task.handling.turn_error));
+  const int n = b.joint.size();
+  const Eigen::MatrixXd same = Eigen::MatrixXd::Identity(n, n);
+
+  // The first turn of a pass: the tyres begin to wind up.
+  if (!adjustment.turns.empty() && !b.turning) {
+    b.turning = true;
+    b.here = {};
+    const Eigen::Vector4d scrub = b.scrub_variance();
+    for (int k = 0; k < 4; ++k) renew(b.joint, left_camber_scrub + k, 0.0, scrub[k]);
+  }
   for (const Turn& turn : adjustment.turns) {
     std::size_t j = 0;
     while (j < b.task.adjusters.size() &&
@@ -191,33 +242,33 @@ void Belief::adjust(const Adjustment& adjustment) {
     assert(j < b.task.adjusters.size() && "a turn of an adjuster that the task does not have");
     if (j == b.task.adjusters.size()) continue;
 
-    // Turn error acts through the true effects, on all that the adjuster moves together.
-    const int first = b.effect(j, 0);
-    const Eigen::Vector4d effect = b.joint.mean().segment<4>(first);
-    const Eigen::Matrix4d noise =
-        error * (effect * effect.transpose() + b.joint.covariance().block<4, 4>(first, first));
-
-    // (c, t) += effect x turns, the effect itself unknown.
+    // (c, t) += effect x turns, the effect itself unknown. Turn error acts through the true effects, on all that the
+    // adjuster moves together.
     const double turns = turns_of(turn.turns);
-    Eigen::MatrixXd step = Eigen::MatrixXd::Identity(n, n), added = Eigen::MatrixXd::Zero(n, n);
-    for (int k = 0; k < 4; ++k) {
-      const int row = moved_by(b.task.adjusters[j], k);
-      step(row, first + k) = turns;
-      for (int l = 0; l < 4; ++l) added(row, moved_by(b.task.adjusters[j], l)) = noise(k, l);
-    }
+    Eigen::MatrixXd step = same, added = Eigen::MatrixXd::Zero(n, n);
+    added.topLeftCorner<4, 4>() = b.turning_noise(j, turns_of(b.task.handling.turn_error));
+    for (int k = 0; k < 4; ++k) step(moved_by(b.task.adjusters[j], k), b.effect(j, 0) + k) = turns;
     b.joint = b.joint.propagated(b.joint.names(), step * b.joint.mean(), step, added);
     b.turned[j] += turn.turns;
+    b.touched[j] = true;
   }
-
-  // Rolled and settled.
-  const double camber = square(b.task.handling.settling_camber.si());
-  const double toe = square(b.task.handling.settling_toe / b.task.toe_diameter);
-  if (!adjustment.turns.empty()) {
-    Eigen::MatrixXd settled = Eigen::MatrixXd::Zero(n, n);
-    settled.topLeftCorner<4, 4>().diagonal() << camber, camber, toe, toe;
-    b.joint = b.joint.propagated(b.joint.names(), b.joint.mean(), Eigen::MatrixXd::Identity(n, n), settled);
-  }
+  if (!adjustment.turns.empty()) b.read_since_turn = false;
+  if (adjustment.rolled) roll();
   b.doubted.clear();
+}
+
+void Belief::roll() {
+  Inside& b = *inside_;
+  if (!b.turning) return;
+  const int n = b.joint.size();
+  Eigen::MatrixXd added = Eigen::MatrixXd::Zero(n, n);
+  added.topLeftCorner<4, 4>().diagonal() = b.settling_variance();
+  for (std::size_t j = 0; j < b.touched.size(); ++j)
+    if (b.touched[j]) added.topLeftCorner<4, 4>() += b.turning_noise(j, turns_of(b.task.handling.jam_twist));
+  b.joint = b.joint.propagated(b.joint.names(), b.joint.mean(), Eigen::MatrixXd::Identity(n, n), added);
+  for (int k = 0; k < 4; ++k) renew(b.joint, left_camber_scrub + k, 0.0, 0.0);
+  b.turning = false;
+  b.touched.assign(b.touched.size(), false);
 }
 
 void Belief::apply(const Event& event, std::size_t index) {
@@ -319,6 +370,33 @@ Estimate<Angle> Belief::own_toe(Side side) const {
           Angle::from_si(std::sqrt(std::max(0.0, inside_->joint.covariance()(i, i))))};
 }
 
+namespace {
+
+Estimate<double> shown(const Belief::Inside& b, const Observation& o) {
+  Eigen::RowVectorXd slope;
+  const double value = predict(o, b.joint.mean(), slope);
+  return {value, std::sqrt(std::max(0.0, slope.dot(b.joint.covariance() * slope.transpose())))};
+}
+
+}  // namespace
+
+Estimate<Angle> Belief::camber_shown(Side side) const {
+  Observation o;
+  o.item = side == Side::left ? ReadingItem::left_camber : ReadingItem::right_camber;
+  o.while_turning = inside_->turning;
+  const Estimate<double> e = shown(*inside_, o);
+  return {Angle::from_si(e.value), Angle::from_si(e.u)};
+}
+
+Estimate<Length> Belief::total_toe_shown() const {
+  Observation o;
+  o.item = ReadingItem::total_toe;
+  o.diameter = inside_->task.toe_diameter.si();
+  o.while_turning = inside_->turning;
+  const Estimate<double> e = shown(*inside_, o);
+  return {Length::from_si(e.value), Length::from_si(e.u)};
+}
+
 Effect Belief::effect(std::size_t j) const {
   const Inside& b = *inside_;
   return {Angle::from_si(b.joint.mean()[b.effect(j, 0)]), Angle::from_si(b.joint.mean()[b.effect(j, 1)])};
@@ -332,6 +410,7 @@ EffectSpread Belief::effect_spread(std::size_t j) const {
   return {Angle::from_si(uc), Angle::from_si(ut), uc > 0.0 && ut > 0.0 ? b.joint.covariance()(c, t) / (uc * ut) : 0.0};
 }
 
+bool Belief::turning() const { return inside_->turning; }
 Angle Belief::turned(std::size_t j) const { return inside_->turned[j]; }
 const std::vector<ReadingFlag>& Belief::flags() const { return inside_->flags; }
 

@@ -1,12 +1,14 @@
 // The alignment state: one joint Gaussian, folded over readings and turns in their order.
 //
-// Unknowns: both cambers c, both own toes t (steering wheel straight), the steering ratio, floor slope, the
-// square's own error, the error in centring the steering wheel, and every adjuster's effects.
+// Unknowns: both cambers c, both own toes t (steering wheel straight), the steering ratio, floor slope, the square's
+// own error, the error in centring the steering wheel, each wheel's scrub, and every adjuster's effects.
 //   prior       from the build's geometry and its spread
 //   reading     conditioned on (iterated extended Kalman step: the readings' exact relations, Jacobian at the
 //               posterior), noise = instrument sd and resolution over the repeats
-//   adjustment  (c, t) += effect x turns; variance grows by (effect x turn error)^2 and by settling; the effects stay
-//               unknown, so the next reading corrects them too
+//   adjustment  (c, t) += effect x turns; variance grows by (effect x turn error)^2; the effects stay unknown, so the
+//               next reading corrects them too. A pass opens with its first turn: each wheel's scrub is drawn and
+//               stays the same until the roll; readings taken meanwhile see angle + scrub
+//   roll        scrub gone; variance grows by (effect x jam twist)^2 of what was turned and by settling
 // A reading more than `surprise_limit` standard deviations off what the state expected is flagged, and its noise
 // widened until it lies at that limit. Nothing is dropped.
 // Ignores: curvature of the effects over a spell of turning; error of the linear step below 1e-3 of a turn's effect
@@ -32,9 +34,19 @@ struct Prior {
 // How turning and rolling disturb what was meant.
 struct Handling {
   Angle turn_error = units::turn / 24.0;  // sd of one turning of one adjuster
+  Angle jam_twist = units::turn / 96.0;   // sd of what the jam nut turns along when it is tightened
   Angle settling_camber = 0.03 * units::degree;
   Length settling_toe = 0.2 * units::mm;  // a wheel, at the toe diameter, after each turning and roll
+  // A gripped tyre winds up while it is turned: sd a wheel, fixed from the first turn until the cart is rolled.
+  Angle scrub_camber = 0.15 * units::degree;
+  Length scrub_toe = 1.0 * units::mm;
+  // A square on the sidewall instead of the lips reads the top low by something between nothing and this.
+  Length sidewall_bulge = 3.0 * units::mm;
 };
+
+// What the front wheels stand on while they are turned: the bare floor, or slip plates (two greased sheets each).
+enum class Floor { bare, plates };
+Handling standing_on(Floor floor, Handling handling = {});
 
 template <class Q>
 struct Band {
@@ -70,6 +82,11 @@ struct AlignmentState {
   Estimate<Angle> steering_wheel_angle;
 };
 
+// How often each was read while turning, in the open pass.
+struct ReadHere {
+  int cambers = 0, toe = 0, strings = 0;
+};
+
 // The posterior after some events. A value: copies are independent.
 class Belief {
  public:
@@ -82,15 +99,20 @@ class Belief {
 
   void condition(const Reading& reading, std::size_t event = 0);
   void adjust(const Adjustment& adjustment);
+  void roll();  // jam, roll and settle; nothing where nothing was turned since the last
   void apply(const Event& event, std::size_t index);
 
   AlignmentState state() const;
   Estimate<Angle> own_toe(Side side) const;
+  // What square and tape would show now, scrub and all; the instruments' own errors left out.
+  Estimate<Angle> camber_shown(Side side) const;
+  Estimate<Length> total_toe_shown() const;
   // What the cart taught about an adjuster: its own-side effect per turn.
   Effect effect(std::size_t adjuster) const;
   EffectSpread effect_spread(std::size_t adjuster) const;
   Angle turned(std::size_t adjuster) const;  // net turns so far, as meant
-  double probability_in_tolerance() const;
+  double probability_in_tolerance() const;   // as it stands
+  bool turning() const;                      // between the first turn of a pass and the roll
   const std::vector<ReadingFlag>& flags() const;
 
   struct Inside;  // the joint Gaussian itself, for this room's own sources

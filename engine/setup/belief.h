@@ -20,6 +20,10 @@ enum Unknown : int {
   floor_slope,
   square_error,
   centre_error,
+  left_camber_scrub,
+  right_camber_scrub,
+  left_toe_scrub,
+  right_toe_scrub,
   effects
 };
 
@@ -37,6 +41,7 @@ struct Observation {
   double held = 0.0;      // steering-wheel angle while strings were read
   double floor = 0.0;     // sign of the floor slope's part
   bool by_square = false;
+  bool while_turning = false;
 };
 
 std::vector<Observation> observations(const Reading& reading, const AlignmentTask& task);
@@ -47,12 +52,21 @@ struct Belief::Inside {
   AlignmentTask task;
   Gaussian joint;
   std::vector<Angle> turned;
+  bool turning = false;       // a pass is open
+  bool clamped = false;       // the steering wheel stands as at the last reading
+  std::vector<bool> touched;  // adjusters turned in this pass: their jam nuts are loose
   std::vector<ReadingFlag> flags;
+  bool read_since_turn = false;  // and rolled
+  ReadHere here;                 // in the open pass
   std::optional<Reading> last_reading;
   std::optional<std::size_t> last_event;  // of last_reading
   std::map<ReadingItem, double> doubted;  // values flagged at the last stop
   int effect(std::size_t adjuster, int k) const { return effects + 4 * static_cast<int>(adjuster) + k; }
   double centre_variance() const;
+  Eigen::Vector4d scrub_variance() const;     // of (cl, cr, tl, tr)
+  Eigen::Vector4d settling_variance() const;  // likewise
+  // What an error of this size (sd, turns) at an adjuster adds to the wheels' covariance.
+  Eigen::Matrix4d turning_noise(std::size_t adjuster, double turns_sd) const;
 };
 
 // The state's index that effect k of an adjuster moves: own camber, own toe, other camber, other toe.

@@ -19,42 +19,59 @@ using Eigen::VectorXd;
 // The aims after given turns: exact mean and covariance of the linear model, for many candidates.
 class Outcome {
  public:
-  Outcome(const Belief::Inside& b, const Aims& aims) : b_(b), aims_(aims) {
-    const double camber = std::pow(b.task.handling.settling_camber.si(), 2);
-    const double toe = std::pow(b.task.handling.settling_toe / b.task.toe_diameter, 2);
-    settling_ = Eigen::Vector4d(camber, camber, toe, toe).asDiagonal();
+  // Once for each adjuster: what one turn adds to the variance, jammed or only jammed again, and the settling.
+  Outcome(const Belief::Inside& b, const Aims& aims)
+      : b_(b), aims_(aims), settling_(b.settling_variance().asDiagonal()) {
+    const double error = turns_of(b.task.handling.turn_error), twist = turns_of(b.task.handling.jam_twist);
+    for (std::size_t j = 0; j < b.task.adjusters.size(); ++j) {
+      turned_.push_back(b.turning_noise(j, std::hypot(error, twist)));
+      if (b.touched[j])
+        jammed_.push_back(b.turning_noise(j, twist));
+      else
+        jammed_.push_back(Eigen::Matrix4d::Zero());
+    }
   }
 
   double probability(const VectorXd& turns, Points points) const {
+    Aims then = aims_;
+    return chance_of_all(then, covariance(turns, then), points);
+  }
+  // The same as if the aims were independent.
+  double one_by_one(const VectorXd& turns) const {
+    Aims then = aims_;
+    const Eigen::Matrix4d wheels = covariance(turns, then);
+    double p = 1.0;
+    for (int k = 0; k < then.mean.size(); ++k) {
+      const double variance = then.jacobian.row(k) * wheels * then.jacobian.row(k).transpose();
+      p *= normal_between(then.mean[k], std::sqrt(std::max(0.0, variance)), then.low[k], then.high[k]);
+    }
+    return p;
+  }
+
+ private:
+  // Of the wheels after these turns, rolled; the aims are placed where the turns lead.
+  Eigen::Matrix4d covariance(const VectorXd& turns, Aims& then) const {
     const int n = static_cast<int>(b_.joint.mean().size());
     Eigen::Matrix<double, 4, Eigen::Dynamic> step = Eigen::Matrix<double, 4, Eigen::Dynamic>::Zero(4, n);
     step.leftCols<4>().setIdentity();
     Eigen::Matrix4d noise = Eigen::Matrix4d::Zero();
-    const double error = std::pow(turns_of(b_.task.handling.turn_error), 2);
-    bool any = false;
+    bool any = b_.turning;
     for (std::size_t j = 0; j < b_.task.adjusters.size(); ++j) {
+      noise += turns[j] == 0.0 ? jammed_[j] : turned_[j];
       if (turns[j] == 0.0) continue;
       any = true;
-      const int first = b_.effect(j, 0);
-      const Eigen::Vector4d e = b_.joint.mean().segment<4>(first);
-      const Eigen::Matrix4d q = error * (e * e.transpose() + b_.joint.covariance().block<4, 4>(first, first));
-      for (int k = 0; k < 4; ++k) {
-        const int row = moved_by(b_.task.adjusters[j], k);
-        step(row, first + k) = turns[j];
-        for (int l = 0; l < 4; ++l) noise(row, moved_by(b_.task.adjusters[j], l)) += q(k, l);
-      }
+      for (int k = 0; k < 4; ++k) step(moved_by(b_.task.adjusters[j], k), b_.effect(j, k)) = turns[j];
     }
     if (any) noise += settling_;
     // The lengths' gradient is taken where the turns lead, as the state itself will.
-    Aims then = aims_;
     place(then, step * b_.joint.mean(), b_.task.toe_diameter);
-    return chance_of_all(then, step * b_.joint.covariance() * step.transpose() + noise, points);
+    return step * b_.joint.covariance() * step.transpose() + noise;
   }
 
- private:
   const Belief::Inside& b_;
   const Aims& aims_;
   Eigen::Matrix4d settling_;
+  std::vector<Eigen::Matrix4d> turned_, jammed_;
 };
 
 struct Limits {
@@ -155,6 +172,8 @@ Reach reach_of(const Belief::Inside& b, const Aims& all) {
   return reach;
 }
 
+VectorXd turns_wanted(const Belief::Inside& b, const Aims& aims) { return least_expected_miss(b, aims, limits_of(b)); }
+
 Adjustment Prescription::as_adjustment() const {
   Adjustment a;
   for (const PrescribedTurn& t : turns) a.turns.push_back({t.side, t.adjuster, t.turns});
@@ -167,7 +186,9 @@ Prescription prescribe(const AlignmentTask& task, const Belief& belief) {
   const Aims all = aims_of(b);
   const Aims aims = only(all, served_aspects(b, all));
   Prescription result;
-  result.after = {belief.state(), belief.probability_in_tolerance()};
+  Belief rolled = belief;
+  rolled.roll();
+  result.after = {rolled.state(), rolled.probability_in_tolerance()};
   if (m == 0 || aims.aspects.empty()) return result;
 
   const Limits limits = limits_of(b);
@@ -185,15 +206,18 @@ Prescription prescribe(const AlignmentTask& task, const Belief& belief) {
   const auto probability = [&](const VectorXd& k, Points points = Points::coarse) {
     return outcome.probability(k.cwiseProduct(quarter), points);
   };
-  chosen = plain;
-  double best = probability(plain);
+  // Candidates are ranked with the aims taken one by one, the best few of them jointly.
+  std::vector<std::pair<double, VectorXd>> seen;
+  double best = -1.0;
   const auto consider = [&](const VectorXd& k) {
-    const double p = probability(k);
+    const double p = outcome.one_by_one(k.cwiseProduct(quarter));
+    seen.emplace_back(p, k);
     if (p <= best * (1.0 + 1e-9)) return false;
     best = p;
     chosen = k;
     return true;
   };
+  consider(plain);
 
   // The neighbours on the lattice of quarters, then no turn at all.
   for (int corner = 0; corner < (1 << std::min(m, 8)); ++corner) {
@@ -216,6 +240,13 @@ Prescription prescribe(const AlignmentTask& task, const Belief& belief) {
         if (k[j] != chosen[j]) better |= consider(k);
       }
     if (!better) break;
+  }
+  std::stable_sort(seen.begin(), seen.end(), [](const auto& x, const auto& y) { return x.first > y.first; });
+  best = -1.0;
+  for (std::size_t i = 0, tried = 0; i < seen.size() && tried < 8; ++i) {
+    if (i > 0 && seen[i].second == seen[i - 1].second) continue;
+    ++tried;
+    if (const double p = probability(seen[i].second); p > best) best = p, chosen = seen[i].second;
   }
   // Finely, the last word between the best found, plain rounding and not turning, which wins a tie.
   const VectorXd none = VectorXd::Zero(m);
@@ -247,8 +278,13 @@ Prescription prescribe(const AlignmentTask& task, const Belief& belief) {
     turn.direction = chosen[j] > 0.0 ? Direction::longer : Direction::shorter;
     turn.at_limit = std::abs(best_real[j] - limits.low[j]) < 1e-9 || std::abs(best_real[j] - limits.high[j]) < 1e-9;
     so_far.turns.push_back({a.side, a.name, turn.turns});
-    then = belief;
-    then.adjust(so_far);
+    Belief standing = belief;
+    standing.adjust({so_far.turns, false});
+    turn.watch.camber_while_turning = standing.camber_shown(a.side);
+    turn.watch.gap_while_turning = gap_of(turn.watch.camber_while_turning.value, square_base(task, b, a.side));
+    turn.watch.total_toe_while_turning = standing.total_toe_shown();
+    then = std::move(standing);
+    then.roll();
     const AlignmentState s = then.state();
     const Estimate<Angle> toe = then.own_toe(a.side);
     const Length over = square_base(task, b, a.side);

@@ -14,7 +14,8 @@
 
 namespace trammel::setup {
 
-// What to look for when this turn is done (those before it in the list being done), cart settled.
+// What to look for when this turn is done (those before it in the list being done): cart settled, and before it is
+// rolled, at the moment of stopping, where the scrub adds to the uncertainty.
 struct Watch {
   Estimate<Angle> camber;  // of the wheel on the adjuster's side
   SquareGap gap;           // the same as the square shows it
@@ -22,6 +23,9 @@ struct Watch {
   Estimate<Length> total_toe;  // tape: rear less front
   Estimate<Length>
       string_difference;  // string: front less rear, that wheel, steering wheel straight, at the toe diameter
+  Estimate<Angle> camber_while_turning;
+  SquareGap gap_while_turning;
+  Estimate<Length> total_toe_while_turning;
 };
 
 struct PrescribedTurn {

@@ -12,6 +12,8 @@ struct Reach {
   bool at_limit = false;
 };
 Reach reach_of(const Belief::Inside& b, const Aims& aims);
+// Turns of least expected squared miss from where each adjuster stands, within the threads.
+Eigen::VectorXd turns_wanted(const Belief::Inside& b, const Aims& aims);
 Aims only(const Aims& aims, const std::vector<bool>& wanted);
 // The base that the last square on that side spanned, or the task's.
 Length square_base(const AlignmentTask& task, const Belief::Inside& b, Side side);

@@ -17,10 +17,12 @@ std::vector<Observation> observations(const Reading& r, const AlignmentTask& tas
     const double side = item == ReadingItem::left_camber ? -1.0 : 1.0;
     if (gap) {
       const Estimate<Angle> c = camber_of(*gap, in.square.sd, in.square_base.sd);
+      // The sidewall pushes the square's foot out by a rectangular 0 to `bulge` (JCGM 100:2008 4.3.7), alike each time.
+      const double bulge = r.square_touches == SquareTouches::sidewall ? task.handling.sidewall_bulge / gap->over : 0.0;
       const bool plumb = r.square_stands == SquareStands::plumb;
       all.push_back({.item = item,
-                     .value = c.value.si(),
-                     .variance = std::pow(c.u.si(), 2) / n,
+                     .value = c.value.si() + 0.5 * bulge,
+                     .variance = std::pow(c.u.si(), 2) / n + bulge * bulge / 12.0,
                      .floor = plumb ? side : 0.0,
                      .by_square = true});
     }
@@ -55,36 +57,46 @@ std::vector<Observation> observations(const Reading& r, const AlignmentTask& tas
   };
   string(ReadingItem::left_string, r.left_string);
   string(ReadingItem::right_string, r.right_string);
-  if (r.steering_wheel_angle && wheel == SteeringWheel::rolled_straight)
+  if (r.steering_wheel_angle && wheel == SteeringWheel::rolled_straight && !r.while_turning)
     all.push_back({.item = ReadingItem::steering_wheel_angle,
                    .value = r.steering_wheel_angle->si(),
                    .variance = std::pow(in.steering_wheel.sd.si(), 2) / n});
+  for (Observation& o : all) o.while_turning = r.while_turning;
   return all;
 }
 
 double predict(const Observation& o, const Eigen::VectorXd& x, Eigen::RowVectorXd& gradient) {
   gradient.setZero(x.size());
+  // While turning each wheel stands off by its scrub.
+  const auto wheel_angle = [&](int wheel) {
+    return o.while_turning ? x[wheel] + x[left_camber_scrub + wheel] : x[wheel];
+  };
+  const auto set_slope = [&](int wheel, double slope) {
+    gradient[wheel] = slope;
+    if (o.while_turning) gradient[left_camber_scrub + wheel] = slope;
+  };
   switch (o.item) {
     case ReadingItem::left_camber:
     case ReadingItem::right_camber: {
       const int wheel = o.item == ReadingItem::left_camber ? left_camber : right_camber;
-      gradient[wheel] = 1.0;
+      set_slope(wheel, 1.0);
       gradient[square_error] = o.by_square ? 1.0 : 0.0;
       gradient[floor_slope] = o.floor;
       return gradient * x;
     }
     case ReadingItem::total_toe:
-      gradient[left_toe] = o.diameter * std::cos(x[left_toe]);
-      gradient[right_toe] = o.diameter * std::cos(x[right_toe]);
-      return o.diameter * (std::sin(x[left_toe]) + std::sin(x[right_toe]));
+      set_slope(left_toe, o.diameter * std::cos(wheel_angle(left_toe)));
+      set_slope(right_toe, o.diameter * std::cos(wheel_angle(right_toe)));
+      return o.diameter * (std::sin(wheel_angle(left_toe)) + std::sin(wheel_angle(right_toe)));
     case ReadingItem::left_string:
     case ReadingItem::right_string: {
       // Steered left by held / ratio, the left wheel toes out and the right one in.
       const bool left = o.item == ReadingItem::left_string;
       const int wheel = left ? left_toe : right_toe;
       const double sign = left ? 1.0 : -1.0, ratio = x[steering_ratio];
-      const double toe = x[wheel] + sign * (x[centre_error] - o.held / ratio), slope = o.diameter * std::cos(toe);
-      gradient[wheel] = slope;
+      const double toe = wheel_angle(wheel) + sign * (x[centre_error] - o.held / ratio),
+                   slope = o.diameter * std::cos(toe);
+      set_slope(wheel, slope);
       gradient[centre_error] = sign * slope;
       gradient[steering_ratio] = sign * slope * o.held / (ratio * ratio);
       return o.diameter * std::sin(toe);

@@ -1,6 +1,7 @@
 // What is read on the cart and turned at it, in the order it happened.
 //
-// One Reading is one stop: everything read between two rolls, each value the mean of `repeats`.
+// One Reading is what is read at once, each value the mean of `repeats`. Read while turning, before the cart is
+// rolled, it carries the scrub of the gripped tyres (alignment.h); the steering wheel cannot be read then.
 //   total toe    = toe_rear - toe_front = D (sin tl + sin tr)
 //   own toe      = string_front - string_rear, string outboard of the wheel
 //   camber       = -+atan(gap / over), or a gauge's angle
@@ -27,6 +28,7 @@ struct StringReading {
 
 enum class SteeringWheel { rolled_straight, held };
 enum class SquareStands { on_the_floor, plumb };
+enum class SquareTouches { lips, sidewall };  // a sidewall bulges under load: see Handling
 
 struct Reading {
   std::optional<SquareGap> left_camber_gap, right_camber_gap;
@@ -38,6 +40,8 @@ struct Reading {
   std::optional<Angle> steering_wheel_angle;
   std::optional<SteeringWheel> steering_wheel;  // not given: held where strings were read, else rolled straight
   SquareStands square_stands = SquareStands::on_the_floor;
+  SquareTouches square_touches = SquareTouches::lips;
+  bool while_turning = false;  // before the cart was jammed and rolled
   std::optional<Estimate<Angle>> floor_slope;
   int repeats = 1;
 };
@@ -48,8 +52,10 @@ struct Turn {
   Angle turns;
 };
 
+// Turns made one after another; then jam nuts tightened and the cart rolled, unless it is read where it stands.
 struct Adjustment {
   std::vector<Turn> turns;
+  bool rolled = true;
 };
 
 using Event = std::variant<Reading, Adjustment>;

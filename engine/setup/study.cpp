@@ -1,114 +1,195 @@
 #include "setup/study.h"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
+
+#include "setup/belief.h"
 
 namespace trammel::setup {
 
 namespace {
 
-// A stop's reading taken at its face value: are its numbers in tolerance?
-bool reads_in_tolerance(const AlignmentTask& task, const Reading& r) {
-  const Tolerance& t = task.tolerance;
-  const auto in = [](const auto& band, auto value) { return !band || (value >= band->low && value <= band->high); };
+// What a stop reads at face value.
+struct FaceValue {
+  Angle left_camber, right_camber;
+  Length total_toe, difference;
+};
+FaceValue face_value(const AlignmentTask& task, const Reading& r) {
   const double ratio = task.steering_ratio ? task.steering_ratio->value : 14.0;
-  Length difference;
-  if (r.left_string && r.right_string) {
-    const Length l = r.left_string->front - r.left_string->rear, right = r.right_string->front - r.right_string->rear;
-    difference = 0.5 * (l - right) * (task.toe_diameter / *r.string_diameter);
-  } else if (r.steering_wheel_angle) {
-    difference = task.toe_diameter * (r.steering_wheel_angle->si() / ratio);
-  }
-  return in(t.camber, camber_of(*r.left_camber_gap)) && in(t.camber, camber_of(*r.right_camber_gap)) &&
-         in(t.total_toe, *r.toe_rear - *r.toe_front) && in(t.toe_difference, difference);
+  return {camber_of(*r.left_camber_gap), camber_of(*r.right_camber_gap), *r.toe_rear - *r.toe_front,
+          task.toe_diameter * (r.steering_wheel_angle->si() / ratio)};
 }
-
-// Turning goes on while the reading is out.
-void until_both_in(const AlignmentTask& task, const Study& study, const TrueCart& truth, StudyResult& result,
-                   Generator& g) {
-  SimulatedCart cart(task, truth);
-  Belief belief(task);
-  bool first_good = false;
-  for (int pass = 0;; ++pass) {
-    const Reading reading = cart.read(study.plan, g);
-    belief.condition(reading);
-    if (reads_in_tolerance(task, reading)) {
-      if (!first_good) {
-        first_good = true;
-        ++result.first_good;
-        result.first_good_out += !cart.in_tolerance();
-      }
-      if (cart.in_tolerance()) {
-        ++result.both_in[pass];
-        return;
-      }
-    }
-    if (pass == study.most_passes) break;
-    const Adjustment adjustment = prescribe(task, belief).as_adjustment();
-    cart.turn(adjustment, g);
-    belief.adjust(adjustment);
-  }
-  ++result.both_in.back();
-}
-
-// Does what the verdict says.
-void as_judged(const AlignmentTask& task, const Study& study, const TrueCart& truth, StudyResult& result,
-               Generator& g) {
-  SimulatedCart cart(task, truth);
-  Belief belief(task);
-  int passes = 0;
-  for (int stop = 0; stop < study.most_stops && passes <= study.most_passes; ++stop) {
-    belief.condition(cart.read(study.plan, g));
-    const Answer answer = judge(task, belief);
-    result.mean_stops += 1.0 / study.carts;
-    if (answer.verdict == Verdict::accept) {
-      ++result.accepted;
-      result.accepted_out += !cart.in_tolerance();
-      ++result.judged_passes[passes];
-      return;
-    }
-    if (answer.verdict == Verdict::diagnose) {
-      ++result.diagnosed;
-      break;
-    }
-    if (answer.verdict == Verdict::adjust) {
-      Adjustment adjustment;
-      for (const PrescribedTurn& t : answer.turns) adjustment.turns.push_back({t.side, t.adjuster, t.turns});
-      cart.turn(adjustment, g);
-      belief.adjust(adjustment);
-      ++passes;
-    }
-  }
-  ++result.judged_passes.back();
-}
-
-double share_within(const std::vector<int>& counts, int passes, int carts) {
-  int sum = 0;
-  for (int k = 0; k <= passes && k + 1 < static_cast<int>(counts.size()); ++k) sum += counts[k];
-  return static_cast<double>(sum) / carts;
+bool in_tolerance(const Tolerance& t, const FaceValue& v) {
+  const auto in = [](const auto& band, auto value) { return !band || (value >= band->low && value <= band->high); };
+  return in(t.camber, v.left_camber) && in(t.camber, v.right_camber) && in(t.total_toe, v.total_toe) &&
+         in(t.toe_difference, v.difference);
 }
 
 }  // namespace
 
-double StudyResult::done_within(int passes) const { return share_within(both_in, passes, carts); }
-double StudyResult::accepted_within(int passes) const { return share_within(judged_passes, passes, carts); }
+CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart& truth, Generator& g,
+                      const StudyLimits& limits) {
+  SimulatedCart cart(task, truth);
+  Belief belief(task);
+  CartRun run;
+  // What was read more often than something else is a reading of its own.
+  const auto take = [&](int cambers, int toe, int strings) {
+    const ShopTimes& t = way.times;
+    run.minutes += static_cast<double>(cambers) * t.cambers + static_cast<double>(toe) * t.toe +
+                   static_cast<double>(strings) * t.strings;
+    run.readings += std::max({cambers, toe, strings});
+    ReadingPlan plan;
+    plan.string_diameter = task.toe_diameter;
+    bool wheel = true;
+    do {
+      plan.cambers = cambers > 0;
+      plan.toe = toe > 0;
+      plan.strings = strings > 0;
+      plan.steering_wheel = wheel && !plan.strings;
+      plan.repeats = std::numeric_limits<int>::max();
+      for (const int n : {cambers, toe, strings})
+        if (n > 0) plan.repeats = std::min(plan.repeats, n);
+      if (cambers + toe + strings == 0) plan.repeats = 1;
+      belief.condition(cart.read(plan, g));
+      cambers = std::max(0, cambers - plan.repeats);
+      toe = std::max(0, toe - plan.repeats);
+      strings = std::max(0, strings - plan.repeats);
+      wheel = false;
+    } while (cambers + toe + strings > 0);
+  };
+  const auto turn = [&] {
+    Adjustment turns = prescribe(task, belief).as_adjustment();
+    turns.rolled = false;
+    cart.turn(turns, g);
+    belief.adjust(turns);
+    return !turns.turns.empty();
+  };
 
-int StudyResult::percentile(double share) const {
-  for (int k = 0; k + 1 < static_cast<int>(both_in.size()); ++k)
-    if (done_within(k) >= share) return k;
-  return static_cast<int>(both_in.size()) - 1;
+  // The first stop: all of it once.
+  take(1, 1, way.strings);
+  run.minutes += way.times.roll;
+  run.stops = 1;
+  for (int i = 0; i < limits.most_steps && run.passes <= limits.most_passes; ++i) {
+    const NextStep step = next_step(belief, way);
+    switch (step.what) {
+      case Do::accept:
+        run.accepted = true;
+        run.out = !cart.in_tolerance();
+        return run;
+      case Do::turn:
+        // Nothing better than as it stands is no pass: it is read again.
+        if (turn()) {
+          run.minutes += way.times.turning;
+          ++run.passes;
+        } else {
+          take(1, 1, way.strings);
+          run.minutes += way.times.roll;
+          ++run.re_readings;
+        }
+        break;
+      case Do::read_while_turning:
+        take(step.cambers, step.toe, step.strings);
+        run.while_turning += std::max({step.cambers, step.toe, step.strings});
+        if (turn()) run.minutes += way.times.touch_up;
+        break;
+      case Do::roll:
+        // Jam, roll, and read as often as it said.
+        cart.roll(g);
+        belief.roll();
+        if (run.passes == 1) run.in_after_first = cart.in_tolerance();
+        take(step.cambers, step.toe, way.strings ? step.toe : 0);
+        run.minutes += way.times.roll;
+        ++run.stops;
+        run.re_readings += std::max(step.cambers, step.toe) - 1;
+        break;
+      case Do::read:
+        take(step.cambers, step.toe, way.strings ? step.toe : 0);
+        run.minutes += way.times.roll;
+        ++run.stops;
+        run.re_readings += std::max({1, step.cambers, step.toe});
+        break;
+    }
+  }
+  return run;
 }
 
-StudyResult run_study(const AlignmentTask& task, const Study& study, Generator& g) {
-  StudyResult result;
-  result.carts = study.carts;
-  result.both_in.assign(study.most_passes + 2, 0);
-  result.judged_passes.assign(study.most_passes + 2, 0);
-  for (int i = 0; i < study.carts; ++i) {
-    const TrueCart truth = study.draw(g);
-    until_both_in(task, study, truth, result, g);
-    as_judged(task, study, truth, result, g);
+CartRun align_by_feel(const AlignmentTask& task, const ShopTimes& times, const TrueCart& truth, Generator& g,
+                      const StudyLimits& limits) {
+  SimulatedCart cart(task, truth);
+  CartRun run;
+  std::vector<double> guessed;
+  for (std::size_t j = 0; j < task.adjusters.size(); ++j) guessed.push_back(std::exp(0.3 * normal(g)));
+  ReadingPlan plan;
+  const Tolerance& t = task.tolerance;
+  const Angle camber = t.camber ? t.camber->middle() : Angle{};
+  for (;; ++run.passes) {
+    const Reading reading = cart.read(plan, g);
+    const FaceValue seen = face_value(task, reading);
+    run.minutes += times.roll + times.cambers + times.toe;
+    run.readings += plan.repeats;
+    ++run.stops;
+    if (in_tolerance(t, seen)) {
+      run.accepted = true;
+      run.out = !cart.in_tolerance();
+      return run;
+    }
+    if (run.passes == limits.most_passes) return run;
+
+    // Each adjuster for its own angle alone, by whole flats.
+    Adjustment turns;
+    const Length total = t.total_toe ? t.total_toe->middle() - seen.total_toe : Length{};
+    for (std::size_t j = 0; j < task.adjusters.size(); ++j) {
+      const Adjuster& a = task.adjusters[j];
+      const bool left = a.side == Side::left, cambers = std::abs(a.own.camber.si()) > 0.3 * std::abs(a.own.toe.si());
+      const bool single = a.name == "tie_rod" && task.adjusters.size() == 2, drag = a.name == "drag_link";
+      Angle wanted, effect;
+      if (cambers) {
+        wanted = camber - (left ? seen.left_camber : seen.right_camber);
+        effect = a.own.camber;
+      } else {
+        const Length own = 0.5 * total + (left ? -1.0 : 1.0) * seen.difference;
+        wanted = toe_angle(single ? total : drag ? -seen.difference - 0.5 * total : own, task.toe_diameter);
+        effect = a.own.toe;
+      }
+      const double flats = std::round(a.flats_per_turn * (2.0 / 3.0) * guessed[j] * (wanted / effect));
+      if (flats != 0.0) turns.turns.push_back({a.side, a.name, flats / a.flats_per_turn * units::turn});
+    }
+    // Out by the reading and less than half a flat off: the toe a flat either way.
+    if (turns.turns.empty())
+      for (const Adjuster& a : task.adjusters)
+        if (a.name == "tie_rod" && turns.turns.empty())
+          turns.turns.push_back({a.side, a.name, (uniform(g) < 0.5 ? 1.0 : -1.0) / a.flats_per_turn * units::turn});
+    cart.turn(turns, g);
+    run.minutes += times.turning;
   }
-  return result;
+}
+
+StudySummary summary(const std::vector<CartRun>& runs) {
+  StudySummary s;
+  s.carts = static_cast<int>(runs.size());
+  if (runs.empty()) return s;
+  std::vector<double> passes;
+  std::vector<Time> minutes;
+  for (const CartRun& r : runs) {
+    s.accepted += r.accepted;
+    s.out += r.accepted && r.out;
+    s.in_after_first += r.in_after_first ? 1.0 / s.carts : 0.0;
+    s.within_one += r.accepted && r.passes <= 1 ? 1.0 / s.carts : 0.0;
+    s.within_two += r.accepted && r.passes <= 2 ? 1.0 / s.carts : 0.0;
+    s.mean_re_readings += static_cast<double>(r.re_readings) / s.carts;
+    s.mean_while_turning += static_cast<double>(r.while_turning) / s.carts;
+    passes.push_back(r.passes);
+    minutes.push_back(r.minutes);
+  }
+  std::sort(passes.begin(), passes.end());
+  std::sort(minutes.begin(), minutes.end());
+  const auto rank = [&](double share) { return static_cast<std::size_t>(std::ceil(share * s.carts)) - 1; };
+  s.median_passes = passes[rank(0.5)];
+  s.ninetieth_passes = passes[rank(0.9)];
+  s.median_minutes = minutes[rank(0.5)];
+  s.ninetieth_minutes = minutes[rank(0.9)];
+  return s;
 }
 
 }  // namespace trammel::setup

@@ -1,36 +1,43 @@
-// How many passes a population of carts takes: readings, prescription, turns, again.
+// How many passes, readings and minutes a cart takes: by what `next_step` says, and turned by feel.
 //
-// Each cart is drawn by the caller's function, read, turned as prescribed and read again. A pass is one spell of
-// turning.
-//   both_in     passes until a stop's reading and the truth are both in tolerance (turning goes on while the reading is
-//   out) first good  stop at the first reading in tolerance: the share truly out judged      follow `judge`: accept at
-//   the set probability, reading again where it asks; the share truly out
-// Deterministic for a given generator state.
+// A pass is a spell of turning between two rolls; readings beyond the first at a stop and every stop without turning
+// before it are re-readings, counted apart. Each run draws from the caller's generator alone.
+//   as told   the first stop, then next_step until it accepts; most_passes and most_stops end a cart that does not
+//   by feel   each stop read once; each adjuster turned by a rule of thumb for its own angle alone, camber and toe
+//             coupled or not: effect guessed wrong by a factor exp(0.3 N), two thirds of what seems needed, whole
+//             flats; stops at the first reading that is in tolerance at face value. The rule is assumed, our own.
 #pragma once
 
+#include "setup/next_step.h"
 #include "setup/simulate.h"
-#include "setup/verdict.h"
 
 namespace trammel::setup {
 
-struct Study {
-  ReadingPlan plan;
-  int carts = 300, most_passes = 8, most_stops = 24;
-  std::function<TrueCart(Generator&)> draw;
+struct CartRun {
+  bool accepted = false, out = false;  // truly out of tolerance when accepted
+  bool in_after_first = false;         // truly in tolerance after the first pass
+  int passes = 0, stops = 0, readings = 0, re_readings = 0, while_turning = 0;
+  Time minutes{};
 };
 
-struct StudyResult {
-  int carts = 0;
-  std::vector<int> both_in;        // [k]: carts done after k passes; the last holds those not done
-  std::vector<int> judged_passes;  // [k]: carts accepted after k passes; the last holds those not accepted
-  int first_good = 0, first_good_out = 0;
-  int accepted = 0, accepted_out = 0, diagnosed = 0;
-  double mean_stops = 0.0;  // readings until accepted, judged
-  double done_within(int passes) const;
-  double accepted_within(int passes) const;
-  int percentile(double share) const;  // passes, both_in
+struct StudyLimits {
+  int most_passes = 12, most_steps = 60;
 };
 
-StudyResult run_study(const AlignmentTask& task, const Study& study, Generator& g);
+CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart& truth, Generator& g,
+                      const StudyLimits& limits = {});
+CartRun align_by_feel(const AlignmentTask& task, const ShopTimes& times, const TrueCart& truth, Generator& g,
+                      const StudyLimits& limits = {});
+
+struct StudySummary {
+  int carts = 0, accepted = 0, out = 0;
+  double in_after_first = 0.0;                // share truly in tolerance after the first pass, accepted or not
+  double within_one = 0.0, within_two = 0.0;  // accepted, of all carts
+  double median_passes = 0.0, ninetieth_passes = 0.0;
+  Time median_minutes{}, ninetieth_minutes{};  // of all carts, those not accepted with the time they took
+  double mean_re_readings = 0.0, mean_while_turning = 0.0;
+  double share_out() const { return accepted ? static_cast<double>(out) / accepted : 0.0; }
+};
+StudySummary summary(const std::vector<CartRun>& runs);
 
 }  // namespace trammel::setup

@@ -11,83 +11,15 @@ namespace trammel::setup {
 
 namespace {
 
-// Chance that after `stops` more stops like the last the probability of conforming reaches the limit.
-class Foresight {
- public:
-  Foresight(const AlignmentTask& task, const Reading& like) : task_(task), like_(observations(like, task)) {
-    // Fixed standard normal points from the additive recurrence of the plastic-number kind in four axes.
-    constexpr double alpha[4] = {0.8566748838545029, 0.733891856627126, 0.6287067210378087, 0.5385972572236101};
-    for (int i = 0; i < points; ++i)
-      for (int k = 0; k < 4; ++k) {
-        const double u = 0.5 + (i + 1) * alpha[k];
-        z_(k, i) = normal_quantile(std::clamp(u - std::floor(u), 1e-6, 1.0 - 1e-6));
-      }
-  }
-
-  double chance(const Belief& belief, int stops) const {
-    const Belief::Inside& b = belief.inside();
-    const Aims aims = aims_of(b);
-    const int n = static_cast<int>(aims.mean.size()), rows = static_cast<int>(like_.size());
-    if (rows == 0) return belief.probability_in_tolerance() >= task_.accept_probability ? 1.0 : 0.0;
-
-    // Covariance after the stops; the wheel is centred afresh at each, so that error averages with the rest.
-    const int size = static_cast<int>(b.joint.mean().size());
-    Eigen::MatrixXd cov = b.joint.covariance(), H(rows, size), R = Eigen::MatrixXd::Zero(rows, rows);
-    cov.row(centre_error).setZero();
-    cov.col(centre_error).setZero();
-    for (int i = 0; i < rows; ++i) {
-      Eigen::RowVectorXd slope;
-      predict(like_[i], b.joint.mean(), slope);
-      H.row(i) = slope;
-      R(i, i) = like_[i].variance;
-    }
-    R += b.centre_variance() * H.col(centre_error) * H.col(centre_error).transpose();
-    const Eigen::MatrixXd S = H * cov * H.transpose() + R / stops;
-    const Eigen::Matrix4d before = cov.topLeftCorner<4, 4>();
-    const Eigen::MatrixXd cross = cov.topRows<4>() * H.transpose();
-    const Eigen::Matrix4d gained = cross * S.ldlt().solve(cross.transpose());
-    const Square spread = aims.jacobian * gained * aims.jacobian.transpose();
-    const Square left = aims.jacobian * (before - gained) * aims.jacobian.transpose();
-
-    // Where the mean may go, and the probability there with the aims taken one by one.
-    const Eigen::SelfAdjointEigenSolver<Square> eigen(spread);
-    const Square root = eigen.eigenvectors() * eigen.eigenvalues().cwiseMax(0.0).cwiseSqrt().asDiagonal();
-    int enough = 0;
-    for (int i = 0; i < points; ++i) {
-      const Vector mean = aims.mean + root * z_.col(i).head(n);
-      double p = 1.0;
-      for (int k = 0; k < n; ++k)
-        p *= normal_between(mean[k], std::sqrt(std::max(0.0, left(k, k))), aims.low[k], aims.high[k]);
-      enough += p >= task_.accept_probability;
-    }
-    return static_cast<double>(enough) / points;
-  }
-
- private:
-  static constexpr int points = 128;
-  const AlignmentTask& task_;
-  std::vector<Observation> like_;
-  Eigen::Matrix<double, 4, points> z_;
-};
-
-// How many more stops would probably let it be accepted; 0 where none would.
-int stops_that_decide(const Foresight& foresight, const Belief& belief, int most) {
-  double best = 0.05;
-  int best_stops = 0;
-  for (int n = 1; n <= most; ++n) {
-    const double chance = foresight.chance(belief, n);
-    if (chance >= 0.5) return n;
-    if (chance > best + 0.02) {
-      best = chance;
-      best_stops = n;
-    }
-  }
-  return best_stops;
+// Jammed and rolled as it stands.
+double rolled_probability(Belief belief) {
+  belief.roll();
+  return belief.probability_in_tolerance();
 }
 
 }  // namespace
 
-Answer judge(const AlignmentTask& task, const Belief& belief) {
+Answer judge(const AlignmentTask& task, const Belief& belief, const Way& way) {
   const Belief::Inside& b = belief.inside();
   const Aims aims = aims_of(b);
   const Square cov = aims.jacobian * b.joint.covariance().topLeftCorner<4, 4>() * aims.jacobian.transpose();
@@ -133,7 +65,8 @@ Answer judge(const AlignmentTask& task, const Belief& belief) {
     a.more_readings = 1;
     return decide(Verdict::measure, Reason::never_read);
   }
-  if (a.probability_in_tolerance >= task.accept_probability) return decide(Verdict::accept, Reason::in_tolerance);
+  if (!b.turning && a.probability_in_tolerance >= task.accept_probability)
+    return decide(Verdict::accept, Reason::in_tolerance);
 
   // What is out and beyond the adjusters' reach has none, or not enough thread.
   const Reach reach = reach_of(b, aims);
@@ -146,32 +79,53 @@ Answer judge(const AlignmentTask& task, const Belief& belief) {
   }
 
   const Prescription p = prescribe(task, belief);
-  Belief turned = belief;
-  turned.adjust(p.as_adjustment());
-
-  // A turn and a stop, or a stop alone: whichever is likelier to end in acceptance.
-  const Foresight foresight(task, b.last_reading.value_or(Reading{}));
-  const double by_reading = foresight.chance(belief, 1),
-               by_turning = p.turns.empty() ? 0.0 : foresight.chance(turned, 1);
-  // What is surely out is not read in again: it is turned, and the turn teaches.
-  const bool turning_helps = !p.turns.empty() && (!a.out.empty() || by_turning > by_reading + 0.05 ||
-                                                  p.after.probability_in_tolerance > a.probability_in_tolerance + 0.1);
-  if (turning_helps) {
+  const auto adjust = [&](Reason reason) {
     a.turns = p.turns;
     a.after = p.after;
-    return decide(Verdict::adjust, Reason::turning_helps);
+    // What to do when it is turned: read where it stands, or jam and roll.
+    Belief turned = belief;
+    turned.adjust({p.as_adjustment().turns, false});
+    a.next = next_step(turned, way);
+    return decide(Verdict::adjust, reason);
+  };
+  const auto read = [&](Reason reason, const NextStep& step) {
+    a.next = step;
+    a.more_readings = std::max({step.readings_in_all, step.cambers, step.toe, 1});
+    for (std::size_t k = 0; k < aims.aspects.size(); ++k) {
+      const bool camber = aims.aspects[k] == Aspect::left_camber || aims.aspects[k] == Aspect::right_camber;
+      if (aims.aspects[k] == Aspect::toe_difference || (camber ? step.cambers : step.toe) > 0)
+        a.to_read.push_back(aims.aspects[k]);
+    }
+    return decide(Verdict::measure, reason);
+  };
+  a.after = p.after;
+
+  // A pass is open: correct what the reading showed, or roll it and read.
+  Way possible = way;
+  possible.may_turn = !p.turns.empty();
+  const NextStep step = next_step(belief, possible);
+  if (b.turning) {
+    if (!p.turns.empty() && p.after.probability_in_tolerance > rolled_probability(belief) + 0.01)
+      return adjust(Reason::touch_up);
+    return read(Reason::jam_roll_and_read, step);
   }
-  a.more_readings = stops_that_decide(foresight, belief, task.most_readings);
-  for (std::size_t k = 0; k < aims.aspects.size(); ++k) {
-    const double sd = std::sqrt(std::max(0.0, cov(k, k)));
-    if (normal_between(aims.mean[k], sd, aims.low[k], aims.high[k]) < task.accept_probability ||
-        aims.aspects.size() == 1)
-      a.to_read.push_back(aims.aspects[k]);
+
+  // The fewest minutes to acceptance: a turn, or more readings; neither may help.
+  // What is surely out, or much nearer after a turn, is not read again for a fifth of the minutes: the
+  // look-ahead is no better than that, and a turn teaches too.
+  const bool gains = !a.out.empty() || p.after.probability_in_tolerance > a.probability_in_tolerance + 0.1;
+  const bool nearly = gains && possible.may_turn && step.minutes_by_turning < 1.2 * step.minutes;
+  if (step.what == Do::turn || nearly) return adjust(Reason::turning_helps);
+  const bool no_use = p.turns.empty() || p.after.probability_in_tolerance < a.probability_in_tolerance + 0.02;
+  if (step.chance_by_reading < 0.03 && no_use) {
+    a.more_readings = 0;
+    return decide(Verdict::measure, Reason::cannot_be_decided_with_these_instruments);
   }
-  return decide(Verdict::measure,
-                a.more_readings > 0 ? Reason::reading_helps : Reason::cannot_be_decided_with_these_instruments);
+  return read(Reason::reading_helps, step);
 }
 
-Answer align(const AlignmentTask& task, const std::vector<Event>& events) { return judge(task, fold(task, events)); }
+Answer align(const AlignmentTask& task, const std::vector<Event>& events, const Way& way) {
+  return judge(task, fold(task, events), way);
+}
 
 }  // namespace trammel::setup

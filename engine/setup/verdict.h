@@ -2,15 +2,15 @@
 //
 //   accept    P(all in tolerance) >= accept_probability, no reading left in doubt
 //   diagnose  something is out with that probability and no adjuster reaches it, or the threads end first: no turns
-//   adjust    something is surely out and can be reached, or turning promises more than reading again
-//   measure   another reading would decide more than a turn; how many, or that this tape cannot decide
-// The chance that n more stops like the last would let it be accepted is worked out before they are taken: the
-// coming mean is spread as the readings will move it (128 fixed points), margins taken as independent.
+//   adjust    turning promises fewer minutes to acceptance than reading again (next_step.h)
+//   measure   another reading promises fewer; which, how many, or that this tape cannot decide
+// While a pass is open (the last reading was taken before the roll): touch up, or jam, roll and read.
 // Source: JCGM 106:2012 8.3 (guarded acceptance by conformance probability); ISO 14253-1:2017 (decision rule) (from
 // memory). Law 1: accept exactly where p >= the limit and nothing is flagged. Law 2: diagnose never carries turns.
 #pragma once
 
 #include "setup/diagnosis.h"
+#include "setup/next_step.h"
 #include "setup/prescription.h"
 
 namespace trammel::setup {
@@ -24,6 +24,8 @@ enum class Reason {
   reading_in_doubt,
   never_read,
   cannot_be_decided_with_these_instruments,
+  touch_up,
+  jam_roll_and_read,
   no_adjuster,
   adjuster_out_of_range
 };
@@ -37,7 +39,8 @@ struct Answer {
   double probability_in_tolerance = 0.0;
   std::vector<PrescribedTurn> turns;
   Expected after;                      // without turns: the state as it stands
-  int more_readings = 0;               // stops like the last; 0 where none is asked for or none would do
+  int more_readings = 0;               // of what is read most; 0 where none is asked for or none would do
+  NextStep next;                       // what to read; with turns: what to do once they are made
   std::vector<Aspect> to_read;         // what the next reading must tell
   std::vector<Aspect> out;             // out of tolerance with the accept probability
   std::vector<Aspect> not_adjustable;  // no adjuster moves it
@@ -46,7 +49,7 @@ struct Answer {
   bool steering_ratio_assumed = false;
 };
 
-Answer align(const AlignmentTask& task, const std::vector<Event>& events);
-Answer judge(const AlignmentTask& task, const Belief& belief);
+Answer align(const AlignmentTask& task, const std::vector<Event>& events, const Way& way = {});
+Answer judge(const AlignmentTask& task, const Belief& belief, const Way& way = {});
 
 }  // namespace trammel::setup

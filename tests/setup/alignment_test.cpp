@@ -38,7 +38,7 @@ TEST(Alignment, PrecisionsAdd) {
 // One turn teaches an adjuster's effect (closed form of a linear update).
 TEST(Alignment, ATurnTeachesTheEffect) {
   AlignmentTask s = bare_setup();
-  s.handling.turn_error = {};
+  s.handling.turn_error = s.handling.jam_twist = {};
   s.handling.settling_camber = {};
   s.prior.left_camber = {Angle{}, 1e-9 * degree};
   s.adjusters[0].own_spread.camber = 0.2 * degree;

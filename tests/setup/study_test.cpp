@@ -1,139 +1,184 @@
-// A population of carts, as the physics paper of this project states it: true hardpoints 5 mm sd off nominal, start
-// within total toe 4.5 +-40 mm, camber +-3 deg, toe difference +-10 mm; tape sd 1 mm read to 1/16 in, square sd 0.5 mm,
-// steering centre 0.6 mm, turning error sd 1/24 turn. Bounds are those of earlier simulations by the project (no
-// published source).
+// A population of carts as the project states it (population.h): bounds a little below the shares seen over several
+// fleets of 1000; the figures themselves have no published source.
 #include "setup/study.h"
 
 #include <gtest/gtest.h>
 
-#include <array>
 #include <iomanip>
 #include <iostream>
 
 #include "setup/cart.h"
-#include "setup/corner.h"
+#include "setup/population.h"
 
 namespace trammel::setup {
 namespace {
 
-constexpr double sleeve = 0.003, rod_end = 0.0015;  // metres a turn: M14x1.5 both hands, M10x1.5 one end
+struct Both {
+  StudySummary told, feel;
+};
 
-// Effects of an adjuster over random hardpoints: mean and spread.
-void from_geometry(AlignmentTask& s, double hardpoint_sd, Generator& g, double class_sd = 0.0) {
-  std::array<Eigen::Vector2d, 2> mean{Eigen::Vector2d::Zero(), Eigen::Vector2d::Zero()};
-  std::array<Eigen::Matrix2d, 2> square{Eigen::Matrix2d::Zero(), Eigen::Matrix2d::Zero()};
-  constexpr int draws = 2000;
-  for (int i = 0; i < draws; ++i) {
-    const Corner c = Corner{}.disturbed(class_sd, g).disturbed(hardpoint_sd, g);
-    const std::array<Eigen::Vector2d, 2> e{c.change(sleeve, 0.0), c.change(0.0, rod_end)};
-    for (int k = 0; k < 2; ++k) mean[k] += e[k] / draws, square[k] += e[k] * e[k].transpose() / draws;
+Both study(const char* name, const Fleet& fleet, int carts, std::uint64_t seed) {
+  Generator g(seed);
+  const Population population(fleet, g);
+  const Way way = usual_way(fleet.floor);
+  std::vector<CartRun> told, feel;
+  for (int i = 0; i < carts; ++i) {
+    Generator own(1000 * seed + i);
+    const TrueCart cart = population.draw(own);
+    told.push_back(align_as_told(population.task(), way, cart, own));
+    feel.push_back(align_by_feel(population.task(), way.times, cart, own));
   }
-  for (Adjuster& a : s.adjusters) {
-    const int k = a.name == "upper_arm" ? 0 : 1;
-    const Eigen::Matrix2d cov = square[k] - mean[k] * mean[k].transpose();
-    a.own = {Angle::from_si(mean[k][0]), Angle::from_si(mean[k][1])};
-    const double uc = std::sqrt(std::max(0.0, cov(0, 0))), ut = std::sqrt(std::max(0.0, cov(1, 1)));
-    a.own_spread = {Angle::from_si(uc), Angle::from_si(ut), uc * ut > 0.0 ? cov(0, 1) / (uc * ut) : 0.0};
-  }
-}
-
-AlignmentTask population_setup() {
-  AlignmentTask s = two_arm_cart();
-  s.steering_ratio = {14.0, 0.0};
-  s.instruments.square_true.sd = {};
-  s.instruments.floor.sd = {};
-  s.instruments.steering_wheel.sd = 0.05 * degree;
-  s.instruments.square_base.sd = {};
-  s.handling.settling_camber = {};
-  s.handling.settling_toe = {};
-  return s;
-}
-
-TrueCart population_cart(const AlignmentTask& s, double hardpoint_sd, Generator& g, double class_sd = 0.0) {
-  TrueCart t;
-  t.start = random_start(s, g);
-  t.steering_ratio = 14.0;
-  const Corner design = Corner{}.disturbed(class_sd, g);
-  const Corner left = design.disturbed(hardpoint_sd, g), right = design.disturbed(hardpoint_sd, g);
-  t.linkage = [left, right](const std::vector<Angle>& n) {
-    const Eigen::Vector2d l = left.change(n[0].in(turn)*sleeve, n[1].in(turn)*rod_end);
-    const Eigen::Vector2d r = right.change(n[2].in(turn)*sleeve, n[3].in(turn)*rod_end);
-    return WheelAngles{Angle::from_si(l[0]), Angle::from_si(r[0]), Angle::from_si(l[1]), Angle::from_si(r[1])};
+  const Both b{summary(told), summary(feel)};
+  const auto line = [&](const char* how, const StudySummary& s) {
+    std::cout << std::left << std::setw(26) << name << how << " accepted in one pass " << s.within_one << ", two "
+              << s.within_two << ", truly out " << s.share_out() << ", passes " << s.median_passes << " ("
+              << s.ninetieth_passes << "), minutes " << s.median_minutes.in(units::minute) << " ("
+              << s.ninetieth_minutes.in(units::minute) << ")\n";
   };
-  return t;
+  line("as told", b.told);
+  line("by feel", b.feel);
+  return b;
 }
 
-void row(const char* name, const StudyResult& r) {
-  std::cout << std::fixed << std::setprecision(2) << std::left << std::setw(22) << name << "both in: one pass "
-            << r.done_within(1) << ", two " << r.done_within(2) << ", median " << r.percentile(0.5) << ", 90th "
-            << r.percentile(0.9) << "; first good reading out " << static_cast<double>(r.first_good_out) / r.first_good
-            << "; accepted " << r.accepted_within(99) << " (two " << r.accepted_within(2) << "), out "
-            << static_cast<double>(r.accepted_out) / std::max(1, r.accepted) << ", stops " << r.mean_stops
-            << ", diagnosed " << r.diagnosed << '\n'
-            << std::defaultfloat;
+// Turning by feel: 5 to 7 passes, 9 to 11 for nine in ten, 1 to 7 % done in two (the project's earlier simulations).
+TEST(Study, NominalGeometryOnABareFloor) {
+  const Both b = study("nominal, bare floor", {}, 100, 1);
+  EXPECT_GE(b.told.within_one, 0.12);
+  EXPECT_GE(b.told.within_two, 0.80);
+  EXPECT_LE(b.told.share_out(), 0.06);
+  EXPECT_LE(b.told.ninetieth_minutes, b.feel.ninetieth_minutes);
+  EXPECT_NEAR(b.feel.median_passes, 6.0, 1.0);
+  EXPECT_NEAR(b.feel.ninetieth_passes, 10.5, 2.0);
+  EXPECT_LE(b.feel.within_two, 0.10);
 }
 
-TEST(Corner, TurnsAsTheTradeSays) {
-  // A longer upper arm moves the top of the wheel out; a longer tie rod ahead of the axle toes it out.
-  EXPECT_GT(Corner{}.change(sleeve, 0.0)[0], 0.5 * degree.si());
-  EXPECT_LT(Corner{}.change(0.0, rod_end)[1], -0.5 * degree.si());
+TEST(Study, NominalGeometryOnSlipPlates) {
+  Fleet f;
+  f.floor = Floor::plates;
+  const Both b = study("nominal, slip plates", f, 60, 2);
+  EXPECT_GE(b.told.within_one, 0.55);
+  EXPECT_GE(b.told.within_two, 0.92);
+  EXPECT_LE(b.told.share_out(), 0.06);
 }
 
-TEST(Study, NominalGeometry) {
-  AlignmentTask s = population_setup();
-  Generator g(2024);
-  from_geometry(s, 0.005, g);
-  Study study;
-  study.carts = 300;
-  study.plan.repeats = 4;
-  study.draw = [&](Generator& h) { return population_cart(s, 0.005, h); };
-  const StudyResult r = run_study(s, study, g);
-  row("nominal geometry", r);
-  EXPECT_GE(r.done_within(2), 0.60);
-  EXPECT_LE(static_cast<double>(r.first_good_out) / r.first_good, 0.15);
-  EXPECT_LE(static_cast<double>(r.accepted_out) / r.accepted, 0.12);
-  EXPECT_GE(r.accepted_within(99), 0.9);
-}
-
-TEST(Study, PerfectModel) {
-  AlignmentTask s = population_setup();
-  Generator g(2025);
-  from_geometry(s, 0.0, g);
-  Study study;
-  study.carts = 200;
-  study.plan.repeats = 4;
-  study.draw = [&](Generator& h) { return population_cart(s, 0.0, h); };
-  const StudyResult r = run_study(s, study, g);
-  row("perfect model", r);
-  EXPECT_GE(r.done_within(1), 0.45);
-  EXPECT_GE(r.done_within(2), 0.75);
+TEST(Study, SurveyedGeometry) {
+  Fleet f;
+  f.points = 2.0 * mm;
+  const Both bare = study("surveyed, bare floor", f, 50, 3);
+  EXPECT_GE(bare.told.within_one, 0.25);
+  EXPECT_GE(bare.told.within_two, 0.88);
+  f.floor = Floor::plates;
+  const Both plates = study("surveyed, slip plates", f, 50, 3);
+  EXPECT_GE(plates.told.within_one, 0.68);
+  EXPECT_GE(plates.told.within_two, 0.94);
 }
 
 TEST(Study, ClassAverages) {
-  AlignmentTask s = population_setup();
-  Generator g(2026);
-  // No geometry: averages and spread over designs whose hardpoints differ by 15 mm sd.
-  from_geometry(s, 0.005, g, 0.015);
-  Study study;
-  study.carts = 150;
-  study.plan.repeats = 4;
-  study.draw = [&](Generator& h) { return population_cart(s, 0.005, h, 0.015); };
-  const StudyResult r = run_study(s, study, g);
-  row("class averages", r);
-  EXPECT_GE(r.done_within(3), 0.6);
-  EXPECT_GE(r.accepted_within(99), 0.9);  // the coarse effects are learned, not read about for ever
-  EXPECT_LE(static_cast<double>(r.accepted_out) / r.accepted, 0.12);
+  Fleet f;
+  f.design = 15.0 * mm;
+  const Both bare = study("no geometry, bare floor", f, 50, 4);
+  EXPECT_GE(bare.told.within_two, 0.58);
+  f.floor = Floor::plates;
+  const Both plates = study("no geometry, slip plates", f, 50, 4);
+  EXPECT_GE(plates.told.within_one, 0.34);
+  EXPECT_GE(plates.told.within_two, 0.85);
 }
 
-// The same generator gives the same study.
+TEST(Study, BeamAxle) {
+  Fleet f;
+  f.beam = true;
+  const Both b = study("beam axle, bare floor", f, 40, 5);
+  EXPECT_GE(b.told.within_two, 0.85);
+}
+
+// The same generator gives the same run, and leaves the generator alike.
 TEST(Study, Repeats) {
-  AlignmentTask s = population_setup();
-  Study study;
-  study.carts = 10;
-  study.draw = [&](Generator& h) { return draw_cart(s, random_start(s, h), h); };
+  const AlignmentTask s = two_arm_cart();
   Generator a(9), b(9);
-  EXPECT_EQ(run_study(s, study, a).both_in, run_study(s, study, b).both_in);
+  const TrueCart x = draw_cart(s, random_start(s, a), a), y = draw_cart(s, random_start(s, b), b);
+  EXPECT_EQ(align_as_told(s, {}, x, a).minutes, align_as_told(s, {}, y, b).minutes);
   EXPECT_EQ(a(), b());
+}
+
+// Readings while turning carry the scrub, the same all through a pass, and none after the roll.
+TEST(Scrub, StaysWithinAPassAndGoesWithTheRoll) {
+  AlignmentTask s = two_arm_cart();
+  s.instruments.tape.sd = s.instruments.square.sd = {};
+  s.instruments.tape_step.sd = {};
+  s.handling.turn_error = s.handling.jam_twist = {};
+  s.handling.settling_camber = {};
+  s.handling.settling_toe = {};
+  Generator g(4);
+  double sum_camber = 0.0, sum_toe = 0.0;
+  constexpr int carts = 400;
+  for (int i = 0; i < carts; ++i) {
+    SimulatedCart cart(s, draw_cart(s, {}, g));
+    cart.turn({{{Side::left, "upper_arm", 0.2 * turn}}, false}, g);
+    const Reading first = cart.read({}, g);
+    ASSERT_TRUE(first.while_turning);
+    EXPECT_FALSE(first.steering_wheel_angle.has_value());
+    const Angle off = camber_of(*first.left_camber_gap) - cart.truth().left_camber;
+    sum_camber += std::pow(off.in(degree), 2) / carts;
+    sum_toe += std::pow(((*first.toe_rear - *first.toe_front) - toe_length(cart.truth().left_toe, s.toe_diameter) -
+                         toe_length(cart.truth().right_toe, s.toe_diameter))
+                            .in(mm),
+                        2) /
+               carts;
+    cart.turn({{{Side::left, "upper_arm", 0.2 * turn}}, false}, g);
+    EXPECT_NEAR((camber_of(*cart.read({}, g).left_camber_gap) - cart.truth().left_camber).in(degree), off.in(degree),
+                1e-9);
+    cart.roll(g);
+    const Reading rolled = cart.read({}, g);
+    EXPECT_FALSE(rolled.while_turning);
+    EXPECT_NEAR((camber_of(*rolled.left_camber_gap) - cart.truth().left_camber).in(degree), 0.0, 1e-9);
+  }
+  EXPECT_NEAR(std::sqrt(sum_camber), 0.15, 0.02);
+  EXPECT_NEAR(std::sqrt(sum_toe), std::sqrt(2.0) * 1.0, 0.12);
+}
+
+// The belief's account of the scrub: a reading while turning tells a gripped wheel's camber no better than the scrub.
+TEST(Scrub, LimitsWhatAReadingWhileTurningTells) {
+  AlignmentTask s = two_arm_cart();
+  s.instruments.square.sd = 1e-6 * mm;
+  s.instruments.square_base.sd = {};
+  s.instruments.square_true.sd = {};
+  s.handling = {};
+  Belief b(s);
+  b.adjust({{{Side::left, "upper_arm", 0.01 * turn}}, false});
+  Reading r;
+  r.left_camber_gap = gap_of(0.4 * degree, 280.0 * mm);
+  r.while_turning = true;
+  b.condition(r);
+  // Closed form: prior 3 deg, scrub 0.15 deg.
+  const double v = 9.0, w = 0.15 * 0.15;
+  EXPECT_NEAR(b.state().left_camber.u.in(degree), std::sqrt(v * w / (v + w)), 1e-4);
+  EXPECT_TRUE(b.turning());
+  b.roll();
+  EXPECT_FALSE(b.turning());
+  // A second time exactly the same is no news of the wheel.
+  r.while_turning = false;
+  b.condition(r);
+  EXPECT_LT(b.state().left_camber.u.in(degree), 1e-3);
+}
+
+// A square on the sidewall: corrected by half the bulge, and as unsure as the rest of it.
+TEST(Scrub, SidewallBulge) {
+  AlignmentTask s = two_arm_cart();
+  Generator g(12);
+  double off = 0.0, worst = 0.0;
+  for (int i = 0; i < 200; ++i) {
+    SimulatedCart cart(s, draw_cart(s, {0.3 * degree, {}, {}, {}}, g));
+    ReadingPlan plan;
+    plan.on_lips = false;
+    Belief b(s);
+    for (int k = 0; k < 4; ++k) b.condition(cart.read(plan, g));
+    const Estimate<Angle> c = b.state().left_camber;
+    off += (c.value.in(degree)-0.3) / 200;
+    worst = std::max(worst, std::abs((c.value.in(degree)-0.3) / c.u.in(degree)));
+    EXPECT_GT(c.u.in(degree), 0.08);
+  }
+  EXPECT_NEAR(off, 0.0, 0.04);
+  std::cout << "sidewall: mean error " << off << " deg, worst " << worst << " u\n";
 }
 
 }  // namespace
