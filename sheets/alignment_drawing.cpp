@@ -137,7 +137,11 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
     name_at(at(now), foot + 1.2 * mm, given.line("sheet-tape-now"), {8}, at(now) < at(goal) ? -1 : 1);
   }
   canvas.line({at(0), top - 5 * mm}, {at(0), foot}, {1.0});
-  name_at(at(0), top - 6 * mm, given.line("sheet-tape-rear"), {8}, at(0) < at(goal) ? -1 : 1);
+  // Clear of the target's arrow where the two fall together.
+  const double rear_side = at(0) < at(goal) ? -1 : 1;
+  const bool together = std::abs(at(goal) - at(0)) < 3 * mm;
+  name_at(together ? at(goal) + rear_side * 1.6 * mm : at(0), top - 6 * mm, given.line("sheet-tape-rear"), {8},
+          rear_side);
   canvas.line({at(goal), top}, {at(goal), foot}, {2.0});
   canvas.fill({{at(goal) - 2 * mm, top - 4 * mm}, {at(goal) + 2 * mm, top - 4 * mm}, {at(goal), top}});
   name_at(at(goal), room.y, given.line("sheet-tape-target"), {10, true}, 0);

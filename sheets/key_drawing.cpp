@@ -116,7 +116,7 @@ double draw_views(Canvas& canvas, const Given& given, const Box& room) {
   const double width = middles ? third : half;
   std::size_t above = 0, below = 0;
   for (const auto& [spot, list] : balloons) {
-    const std::size_t rows = rows_of(canvas, list, width - 7 * mm).size();
+    const std::size_t rows = rows_of(canvas, list, width - 6 * mm).size();
     if (spot.side < 0) above = std::max(above, rows);
     if (spot.side > 0) below = std::max(below, rows);
   }
@@ -137,9 +137,9 @@ double draw_views(Canvas& canvas, const Given& given, const Box& room) {
       continue;
     }
     const double x = spot.end > 0   ? left
-                     : spot.end < 0 ? axle.x + length - front + 2 * mm - (width - 7 * mm)
+                     : spot.end < 0 ? axle.x + length - front + 2 * mm - (width - 6 * mm)
                                     : left + third;
-    draw_string(canvas, on_plan(a, axle, scale, spot), {x, axle.y + spot.side * reach}, width - 7 * mm, spot.side,
+    draw_string(canvas, on_plan(a, axle, scale, spot), {x, axle.y + spot.side * reach}, width - 6 * mm, spot.side,
                 spot.end < 0, list);
   }
   canvas.text({room.x, bottom}, drawing_width,

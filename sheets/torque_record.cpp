@@ -193,7 +193,7 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   const double b = draw_torque(canvas, given, {room.x + id_column + 4 * mm, top, torque_column, 0}, f);
   const double x = room.x + id_column + torque_column + 8 * mm;
   const double c = draw_terms(canvas, given, {x, top, room.x + room.w - x, 0}, f);
-  double y = top + std::max({a, b, c}) + 1.5 * mm;
+  double y = top + std::max({a, b, c}) + 1 * mm;
 
   // A box for each instance.
   const std::vector<std::string> one = {""};
@@ -213,7 +213,7 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   if (!f.retorque.empty())
     h = std::max(h, draw_write_line(canvas, {room.x + half, y - 2.5 * mm}, half,
                                     given.words("sheet-write-retorque", {{"when", f.retorque}})));
-  return y + h - room.y;
+  return y + std::max(0.0, h - 2.5 * mm) - room.y;
 }
 
 double draw_wrenches(Canvas& canvas, const Given& given, const Box& room) {
