@@ -156,6 +156,21 @@ TEST(AlignmentSheet, TellsTheChanceInWords) {
   EXPECT_THAT(text, HasSubstr("less than 1 in 20"));
 }
 
+// By the nearest quarter flat, and one flat is one flat.
+TEST(AlignmentSheet, CountsFlatsAsHandsDo) {
+  for (const auto& [flats, told] : {std::pair{0.9, "turn 1 flat,"},
+                                    {-1.1, "turn 1 flat,"},
+                                    {0.75, "turn ¾ flat,"},
+                                    {1.25, "turn 1 ¼ flats,"},
+                                    {-3.95, "turn 4 flats,"}}) {
+    Assessment a = invented_assessment();
+    a.align->turns.resize(1);
+    a.align->turns[0].flats = flats;
+    EXPECT_THAT(in_one_line(Stored(sheet_of(draw_sheets(invented_job(), a), "alignment-sheet").pdf).text()),
+                HasSubstr(told));
+  }
+}
+
 TEST(OwnerPage, HasTipLimitFallOutWarningAndStandingLine) {
   const std::string text =
       Stored(sheet_of(draw_sheets(invented_job(), invented_assessment()), "owner-page").pdf).text();
