@@ -28,7 +28,7 @@ void lay_row(Book& book, double least, const Picture& draw, const std::string& t
         for (const auto& [text, style] : lines) y += c.text({x, y}, w, text, style) + 0.6 * mm;
         return std::max(y - room.y, draw ? least + 2 * mm : 0.0);
       },
-      3 * mm);
+      2 * mm);
 }
 
 template <class Q, class Member>
@@ -230,7 +230,7 @@ void lay_open_findings(const Given& given, Book& book) {
                                          : given.words.say(f->message);
           std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(said);
           if (f->cure) text += "; " + escape(given.words.say(*f->cure));
-          return std::max(c.text({x, room.y}, w, text, {9.5}), 6 * mm);
+          return std::max(c.text({x, room.y}, w, text, {9.2}), 6 * mm);
         },
         1 * mm);
 }
@@ -249,7 +249,7 @@ double draw_signatures(Canvas& canvas, const Given& given, const Box& room) {
 }  // namespace
 
 void lay_owner_page(const Given& given, Book& book) {
-  book.block([&given](Canvas& c, const Box& room) { return draw_higher(c, given, room); });
+  book.block([&given](Canvas& c, const Box& room) { return draw_higher(c, given, room); }, 1 * mm);
   lay_speed(given, book);
   lay_slope(given, book);
   lay_bend(given, book);
