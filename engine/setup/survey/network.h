@@ -49,9 +49,9 @@ class Network {
 };
 
 // Starting places: point by point from those placed before, by whichever three distances agree with most of the rest.
-// `last`: a point that waits until all others stand.
+// `last`: points that wait until all others stand.
 Places starting_places(const Survey& survey, const std::vector<bool>& takes_part,
-                       std::optional<std::size_t> last = std::nullopt);
+                       const std::vector<std::size_t>& last = {});
 
 // The best place of one point where all others stand, `now` included among the candidates.
 Place best_place(const Survey& survey, std::size_t point, const Places& at, const std::vector<bool>& known,

@@ -46,28 +46,51 @@ void move_misplaced(const Survey& survey, const Network& network, const std::vec
     }
 }
 
-// One point placed wrong early can draw all others along: where the fit is far beyond what misreads do, the survey is
-// placed anew from the rough places, then with one point after another left to the end.
+// Whether all readings but one or two agree with these places: then what is left of the misfit is misread.
+bool most_agree(const Network& network, const std::vector<bool>& takes_part, const Places& at) {
+  constexpr double agrees = 0.02;
+  int off = 0;
+  for (std::size_t i = 0; i < takes_part.size(); ++i) {
+    if (!takes_part[i]) continue;
+    const ReadingOf& reading = network.readings()[i];
+    off += std::abs(network.fitted(i, at) - reading.read.si()) > agrees + 4.0 * reading.u.si();
+  }
+  return off <= 2;
+}
+
+// One point placed wrong early can draw all others along: where the fit is far beyond what small misreads do, the
+// survey is placed anew from the rough places, then with one or two points left to the end.
 void begin_again(const Survey& survey, const Network& network, const std::vector<bool>& takes_part, Places& at,
                  Fit& best) {
-  const auto hopeless = [&] {
-    const auto more = std::count(takes_part.begin(), takes_part.end(), true) - static_cast<long>(network.parameters());
-    return best.sum_of_squares > 50.0 * static_cast<double>(std::max(1L, more));
-  };
+  const auto more = std::count(takes_part.begin(), takes_part.end(), true) - static_cast<long>(network.parameters());
+  const std::vector<bool> known(at.size(), true);
+  std::vector<std::size_t> free;
+  for (std::size_t p = 0; p < at.size(); ++p)
+    if (network.parameter(p, 0) || network.parameter(p, 1) || network.parameter(p, 2)) free.push_back(p);
+  bool found = false;
+  const auto hopeless = [&] { return !found && best.sum_of_squares > 50.0 * static_cast<double>(std::max(1L, more)); };
   const auto offer = [&](Places start) {
+    // Each where most of its own readings put it, before all readings pull at once.
+    for (int round = 0; round < 3; ++round)
+      for (const std::size_t p : free) start[p] = best_place(survey, p, start, known, takes_part, start[p]);
+    found = most_agree(network, takes_part, start);
     Fit again = network.solve(start, takes_part, false);
     start = network.places(again.x);
-    move_misplaced(survey, network, takes_part, start, again);
+    if (!found) move_misplaced(survey, network, takes_part, start, again);
     if (again.sum_of_squares >= best.sum_of_squares) return;
     best = std::move(again);
     at = std::move(start);
   };
   if (!hopeless()) return;
   Places rough = at;
-  for (std::size_t p = 0; p < at.size(); ++p)
+  for (const std::size_t p : free)
     if (survey.points[p].near) rough[p] = bare(*survey.points[p].near);
   offer(rough);
-  for (std::size_t p = 0; p < at.size() && hopeless(); ++p) offer(starting_places(survey, takes_part, p));
+  for (const std::size_t p : free)
+    if (hopeless()) offer(starting_places(survey, takes_part, {p}));
+  for (const std::size_t p : free)
+    for (const std::size_t q : free)
+      if (q > p && hopeless()) offer(starting_places(survey, takes_part, {p, q}));
 }
 
 // The whole survey mirrored in the plane of its datums, where that fits as well and agrees better with the hints.

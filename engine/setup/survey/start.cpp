@@ -156,7 +156,8 @@ Place best_place(const Survey& survey, std::size_t point, const Places& at, cons
   return best_of(survey, point, k, now ? Places{*now} : Places{});
 }
 
-Places starting_places(const Survey& survey, const std::vector<bool>& takes_part, std::optional<std::size_t> last) {
+Places starting_places(const Survey& survey, const std::vector<bool>& takes_part,
+                       const std::vector<std::size_t>& last) {
   const std::size_t n = survey.points.size();
   Places at(n);
   std::vector<bool> known(n, false);
@@ -169,7 +170,7 @@ Places starting_places(const Survey& survey, const std::vector<bool>& takes_part
   for (std::size_t left = static_cast<std::size_t>(std::count(known.begin(), known.end(), false)); left > 0; --left) {
     std::size_t next = n, most = 0;
     for (std::size_t p = 0; p < n; ++p) {
-      if (known[p] || (last == p && left > 1)) continue;
+      if (known[p] || (left > last.size() && std::find(last.begin(), last.end(), p) != last.end())) continue;
       const std::size_t count =
           2 * known_of(survey, p, at, known, takes_part).count() + (survey.points[p].near ? 1 : 0);
       if (next == n || count > most) next = p, most = count;
