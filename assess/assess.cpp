@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "assess/context.h"
+#include "assess/finding_group.h"
 #include "job/overlay.h"
 
 namespace trammel {
@@ -78,29 +79,33 @@ std::size_t rank(const std::string& code) {
   return static_cast<std::size_t>(std::find(std::begin(first), std::end(first), code) - std::begin(first));
 }
 
-// At most three sentences: the gravest findings, no two of one kind; where nothing is amiss, the least margins.
-std::vector<Message> sentences(const std::vector<Finding>& findings) {
-  std::vector<const Finding*> candidates;
+// Of what is met, the closest to its limit first, one of each kind.
+std::vector<const Finding*> least_margins(const std::vector<Finding>& findings) {
+  std::vector<const Finding*> met;
   for (const Finding& f : findings)
-    if (f.outcome == Outcome::stop || f.outcome == Outcome::condition) candidates.push_back(&f);
+    if (f.outcome == Outcome::met && f.margin && f.limit && f.limit->si != 0.0) met.push_back(&f);
+  std::stable_sort(met.begin(), met.end(), [](const Finding* a, const Finding* b) {
+    return a->margin->si / std::abs(a->limit->si) < b->margin->si / std::abs(b->limit->si);
+  });
+  std::vector<const Finding*> first;
+  for (const Finding* f : met)
+    if (std::none_of(first.begin(), first.end(), [&](const Finding* g) { return g->message.code == f->message.code; }))
+      first.push_back(f);
+  return first;
+}
+
+// At most three findings, by index: the gravest, the worst of each kind; where nothing is amiss, the least margins.
+std::vector<std::size_t> sentences(const std::vector<Finding>& findings) {
+  std::vector<const Finding*> candidates;
+  for (const FindingGroup& group : to_act_on(findings))
+    if (group.worst->outcome != Outcome::note) candidates.push_back(group.worst);
   std::stable_sort(candidates.begin(), candidates.end(), [](const Finding* a, const Finding* b) {
     return std::pair(weight(a->outcome), rank(a->message.code)) < std::pair(weight(b->outcome), rank(b->message.code));
   });
-  if (candidates.empty()) {
-    for (const Finding& f : findings)
-      if (f.outcome == Outcome::met && f.margin && f.limit && f.limit->si != 0.0) candidates.push_back(&f);
-    std::stable_sort(candidates.begin(), candidates.end(), [](const Finding* a, const Finding* b) {
-      return a->margin->si / std::abs(a->limit->si) < b->margin->si / std::abs(b->limit->si);
-    });
-  }
-  std::vector<Message> told;
-  std::vector<std::string> kinds;
-  for (const Finding* f : candidates) {
-    if (told.size() == 3) break;
-    if (std::find(kinds.begin(), kinds.end(), f->message.code) != kinds.end()) continue;
-    kinds.push_back(f->message.code);
-    told.push_back(f->message);
-  }
+  if (candidates.empty()) candidates = least_margins(findings);
+  std::vector<std::size_t> told;
+  for (const Finding* f : candidates)
+    if (told.size() < 3) told.push_back(static_cast<std::size_t>(f - findings.data()));
   return told;
 }
 

@@ -137,7 +137,7 @@ struct AlignResult {
 struct Assessment {
   Verdict verdict = Verdict::go;
   std::vector<Finding> findings;   // fixed order: stop, condition, note, met; each by room
-  std::vector<Message> sentences;  // the verdict in at most three, as a mechanic would say it
+  std::vector<std::size_t> sentences;  // the verdict in at most three findings, as a mechanic would say it
   CartSummary before, after;
   std::vector<LoadCaseResult> load_cases;
   AxleTravel front_before, front_after, rear_before, rear_after;

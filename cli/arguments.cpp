@@ -117,7 +117,10 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
   };
   flag("--json", asked.json, "option-json");
   text("--units", "option-units", "both|metric|inch");
-  if (command == "check") flag("--brief", asked.brief, "option-brief");
+  if (command == "check") {
+    flag("--brief", asked.brief, "option-brief");
+    flag("--all", asked.all, "option-all");
+  }
   if (command == "sheet") {
     flag("--letter", asked.letter, "option-letter");
     flag("--pictures", asked.pictures, "option-pictures");

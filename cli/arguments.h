@@ -15,7 +15,7 @@ namespace trammel::cli {
 struct Asked {
   std::string command;
   std::string path;  // a job, a cart, a code or a fastener's text
-  bool json = false, brief = false, letter = false, stock = false, pictures = false;
+  bool json = false, brief = false, all = false, letter = false, stock = false, pictures = false;
   bool as_cart = false;  // survey
   int count = 300;       // study: surveys or carts of each fleet
   std::string floor;     // study alignment: bare, plates, or both where empty

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "assess/finding_group.h"
 #include "cli/commands.h"
 #include "cli/json.h"
 #include "cli/terminal.h"
@@ -47,7 +48,7 @@ Json document(const Job& job, const Assessment& a) {
             {"sentences", Json::array()},
             {"findings", Json::array()},
             {"limits", Json::array()}};
-  for (const Message& m : a.sentences) j["sentences"].push_back(json_of(m));
+  for (const std::size_t i : a.sentences) j["sentences"].push_back(json_of(a.findings[i].message));
   for (const Finding& f : a.findings) {
     if (f.outcome != Outcome::met) j["findings"].push_back(json_of(f));
     if (f.limit) j["limits"].push_back(json_of(f));
@@ -75,15 +76,35 @@ std::string worded(const Finding& f, const PrintStyle& style) {
   return text;
 }
 
+// A finding with its cure; behind it in brackets the code that `explain` knows.
+void print_finding(const Terminal& t, const Finding& f, const std::string& text, const PrintStyle& style) {
+  fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(text, 16, 16));
+  if (f.cure)
+    fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 16, 16));
+}
+
+// What else it is about, told short: the load where that is all that differs.
+std::string likes(const Finding& worst, const std::vector<const Finding*>& others) {
+  std::string text;
+  for (const Finding* f : others) {
+    const std::string one = f->subject == worst.subject && !f->load_case.empty() ? f->load_case
+                            : f->load_case.empty() || f->load_case == worst.load_case
+                                ? f->subject
+                                : f->subject + " (" + f->load_case + ")";
+    if (text.find(one) == std::string::npos) text += (text.empty() ? "" : ", ") + one;
+  }
+  return text.empty() ? text : "; " + say("check-also", {{"others", text}});
+}
+
 // The verdict: at most three sentences, each with its number and what would turn it.
 void print_verdict(const Terminal& t, const Job& job, const Assessment& a, const PrintStyle& style) {
   fmt::print("{}\n\n", t.strong(say("check-verdict", {{"verdict", verdict_word(a.verdict)}, {"job", job.name.value}})));
-  for (const Message& m : a.sentences) {
-    const auto found =
-        std::find_if(a.findings.begin(), a.findings.end(), [&](const Finding& f) { return f.message.code == m.code; });
-    fmt::print("  {}{}.\n", t.mark(found->outcome), t.wrapped(worded(*found, style), 16, 16));
-    if (found->cure)
-      fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*found->cure, style)}}), 16, 16));
+  const std::vector<FindingGroup> groups = to_act_on(a.findings);
+  for (const std::size_t i : a.sentences) {
+    const Finding& f = a.findings[i];
+    const auto group = std::find_if(groups.begin(), groups.end(), [&](const FindingGroup& g) { return g.worst == &f; });
+    const std::string also = group == groups.end() ? "" : likes(f, group->others);
+    print_finding(t, f, worded(f, style) + also + ".", style);
   }
   if (a.sentences.empty()) fmt::print("  {}\n", say("check-nothing-to-tell"));
   const auto count = [&](Outcome o) {
@@ -96,26 +117,34 @@ void print_verdict(const Terminal& t, const Job& job, const Assessment& a, const
                                             {"met", count(Outcome::met)}}));
 }
 
+// What must be acted on beyond the verdict's sentences, the worst of each kind in full.
+void print_to_act_on(const Terminal& t, const Assessment& a, const PrintStyle& style) {
+  bool headed = false;
+  for (const FindingGroup& group : to_act_on(a.findings)) {
+    const Finding& f = *group.worst;
+    const auto index = static_cast<std::size_t>(&f - a.findings.data());
+    if (std::find(a.sentences.begin(), a.sentences.end(), index) != a.sentences.end()) continue;
+    if (!headed) fmt::print("\n{}\n", t.strong(say("check-to-act-on")));
+    headed = true;
+    print_finding(t, f, worded(f, style) + likes(f, group.others) + "  [" + f.message.code + "]", style);
+  }
+}
+
 // Notes of one kind stand on one line, with all that they are about.
-void print_findings(const Terminal& t, const Assessment& a, const PrintStyle& style) {
-  fmt::print("\n{}\n", t.strong(say("check-findings")));
+void print_notes(const Terminal& t, const Assessment& a, const PrintStyle& style) {
+  fmt::print("\n{}\n", t.strong(say("check-notes")));
   std::vector<std::string> told;
   for (const Finding& f : a.findings) {
-    if (f.outcome == Outcome::met) continue;
-    std::string also;
-    if (f.outcome == Outcome::note && !f.value) {
-      if (std::find(told.begin(), told.end(), f.message.code) != told.end() && f.message.code != "not-computed")
-        continue;
+    if (f.outcome != Outcome::note || says_not_computed(f)) continue;
+    std::vector<const Finding*> others;
+    if (!f.value) {
+      if (std::find(told.begin(), told.end(), f.message.code) != told.end()) continue;
       told.push_back(f.message.code);
       for (const Finding& other : a.findings)
-        if (&other != &f && f.message.code != "not-computed" && other.outcome == Outcome::note &&
-            other.message.code == f.message.code)
-          also += (also.empty() ? "" : ", ") + other.subject;
+        if (&other != &f && other.outcome == Outcome::note && other.message.code == f.message.code)
+          others.push_back(&other);
     }
-    const std::string text = worded(f, style) + (also.empty() ? "" : "; " + say("check-also", {{"others", also}}));
-    fmt::print("  {}{}\n", t.mark(f.outcome), t.wrapped(text + "  [" + f.message.code + "]", 16, 16));
-    if (f.cure)
-      fmt::print("                {}\n", t.wrapped(say("check-cure", {{"cure", word(*f.cure, style)}}), 16, 16));
+    print_finding(t, f, worded(f, style) + likes(f, others) + "  [" + f.message.code + "]", style);
   }
 }
 
@@ -186,8 +215,13 @@ int check(const Asked& asked) {
   print_verdict(t, job, a, style);
   if (!asked.brief) {
     print_change(t, a, style);
-    print_findings(t, a, style);
-    print_limits(t, a, style);
+    print_to_act_on(t, a, style);
+    if (asked.all) {
+      print_notes(t, a, style);
+      print_limits(t, a, style);
+    } else {
+      fmt::print("\n{}\n", t.wrapped(say("check-more"), 0, 0));
+    }
   }
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return status;

@@ -55,6 +55,34 @@ std::string padded(std::string text, int width) {
   return text;
 }
 
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// A number, its ± and its unit stay on one line: "20.0 mm ± 2.5 mm", "(1 1/8 in)".
+bool stay_together(std::string_view before, std::string_view after) {
+  if (before == "±" || after == "±") return true;
+  if (before.empty() || !is_digit(before.back())) return false;
+  const std::string_view bare = after.substr(0, after.find_last_not_of("),.;:") + 1);
+  const bool fraction = bare.find('/') != std::string_view::npos && is_digit(bare.front());
+  return fraction || (columns(bare) <= 4 && !bare.empty() && !is_digit(bare.front()));
+}
+
+// The end of what begins at `from` and must not be broken.
+std::size_t end_of_unbroken(std::string_view text, std::size_t from) {
+  const auto end_of_word = [&](std::size_t at) { return std::min(text.find_first_of(" \n", at), text.size()); };
+  std::size_t to = end_of_word(from);
+  for (std::size_t start = from; to < text.size() && text[to] == ' ';) {
+    const std::size_t next = to + 1, end = end_of_word(next);
+    if (next == end || !stay_together(text.substr(start, to - start), text.substr(next, end - next))) break;
+    start = next;
+    to = end;
+  }
+  return to;
+}
+
+}  // namespace
+
 std::string Terminal::wrapped(std::string_view text, int first, int indent) const {
   std::string out;
   int at = first;
@@ -68,8 +96,7 @@ std::string Terminal::wrapped(std::string_view text, int first, int indent) cons
       ++from;
       continue;
     }
-    std::size_t to = text.find_first_of(" \n", from);
-    if (to == std::string_view::npos) to = text.size();
+    const std::size_t to = end_of_unbroken(text, from);
     const std::string_view word = text.substr(from, to - from);
     const int size = columns(word);
     if (!line_empty && at + 1 + size > width_) {

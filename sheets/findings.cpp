@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "assess/finding_group.h"
+
 namespace trammel::sheets {
 
 const char* word_of(Outcome outcome) {
@@ -27,8 +29,9 @@ double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
                               : verdict == Verdict::go_with_conditions ? "sheet-verdict-conditions"
                                                                        : "sheet-verdict-go"),
                    {14, true});
-  for (const Message& sentence : given.assessment.sentences)
-    y += canvas.text({x, y + 0.8 * mm}, w, escape(given.words.say(sentence)), {10}) + 0.8 * mm;
+  for (const std::size_t index : given.assessment.sentences)
+    y += canvas.text({x, y + 0.8 * mm}, w, escape(given.words.say(given.assessment.findings[index].message)), {10}) +
+         0.8 * mm;
   return std::max(y - room.y, 14 * mm);
 }
 
@@ -66,12 +69,10 @@ double draw_finding(Canvas& canvas, const Given& given, const Box& room, const F
 
 void lay_findings(const Given& given, Book& book) {
   book.block([&given](Canvas& c, const Box& room) { return draw_verdict(c, given, room); });
-  // What must be acted on; notes stand in the verdict on screen and in the torque record.
-  for (const Finding& finding : given.assessment.findings)
-    if (finding.outcome == Outcome::stop || finding.outcome == Outcome::condition ||
-        finding.message.code == "not-computed" || finding.message.code == "layout-not-computed")
-      book.block([&given, &finding](Canvas& c, const Box& room) { return draw_finding(c, given, room, finding, 9); },
-                 2 * mm);
+  // What must be acted on, the worst of each kind; notes stand in the verdict on screen and in the torque record.
+  for (const FindingGroup& group : to_act_on(given.assessment.findings))
+    book.block([&given, group](Canvas& c, const Box& room) { return draw_finding(c, given, room, *group.worst, 9); },
+               2 * mm);
 }
 
 }  // namespace trammel::sheets

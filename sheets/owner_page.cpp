@@ -3,6 +3,7 @@
 #include <cmath>
 #include <set>
 
+#include "assess/finding_group.h"
 #include "sheets/cart_drawing.h"
 #include "sheets/findings.h"
 #include "sheets/room.h"
@@ -203,15 +204,11 @@ std::vector<const Finding*> owners_findings(const std::vector<Finding>& findings
   static constexpr std::string_view codes[] = {
       "bend-speed", "side-slope", "tip-back", "steer-light", "stability-factor", "site-speed", "speed-class",
       "doorway",    "gross-mass", "payload",  "axle-load",   "tyre-load",        "tyre-speed", "tyre-gap"};
+  const std::vector<FindingGroup> groups = to_act_on(findings);
   std::vector<const Finding*> told;
-  for (const std::string_view code : codes) {
-    const Finding* worst = nullptr;
-    for (const Finding& f : findings) {
-      if (f.message.code != code || (f.outcome != Outcome::stop && f.outcome != Outcome::condition)) continue;
-      if (!worst || (f.margin && worst->margin && f.margin->si < worst->margin->si)) worst = &f;
-    }
-    if (worst) told.push_back(worst);
-  }
+  for (const std::string_view code : codes)
+    for (const FindingGroup& group : groups)
+      if (group.worst->message.code == code) told.push_back(group.worst);
   return told;
 }
 

@@ -1,6 +1,9 @@
 // The laws of assess.h, and that every finding can be said in words.
 #include <gtest/gtest.h>
 
+#include <set>
+
+#include "assess/finding_group.h"
 #include "assess/shuttle.h"
 #include "messages/catalogue.h"
 
@@ -35,6 +38,31 @@ TEST(AssessLaws, verdict_is_that_of_the_gravest_finding) {
       stop |= f.outcome == Outcome::stop, condition |= f.outcome == Outcome::condition;
     EXPECT_EQ(a.verdict, stop ? Verdict::no_go : condition ? Verdict::go_with_conditions : Verdict::go);
     EXPECT_LE(a.sentences.size(), 3u);
+  }
+}
+
+// What must be acted on is told once, no case of it is lost, and what is told in full is the worst of its kind.
+TEST(AssessLaws, findings_of_one_kind_stand_together_with_the_worst_in_front) {
+  for (const Job& job : {shuttle(), cheaper_shuttle()}) {
+    const Assessment a = assess(job);
+    const auto share = [](const Finding& f) {
+      return f.margin && f.limit && f.limit->si != 0.0 ? f.margin->si / std::abs(f.limit->si) : 0.0;
+    };
+    std::multiset<const Finding*> told;
+    for (const FindingGroup& group : to_act_on(a.findings)) {
+      told.insert(group.worst);
+      for (const Finding* other : group.others) {
+        told.insert(other);
+        EXPECT_EQ(other->message.code, group.worst->message.code);
+        EXPECT_EQ(other->outcome, group.worst->outcome);
+        EXPECT_GE(share(*other), share(*group.worst)) << other->message.code;
+      }
+    }
+    std::multiset<const Finding*> wanted;
+    for (const Finding& f : a.findings)
+      if (f.outcome == Outcome::stop || f.outcome == Outcome::condition || says_not_computed(f)) wanted.insert(&f);
+    EXPECT_EQ(told, wanted);
+    EXPECT_GT(wanted.size(), 5u);
   }
 }
 

@@ -57,7 +57,7 @@ TEST(Shuttle, the_cheaper_kit_is_stopped_for_its_bump_steer_and_the_cure_is_the_
   const Number by = std::get<Number>(rows[0].cure->arguments[0].second);
   EXPECT_NEAR(by.si, 0.045, 0.001);
   ASSERT_FALSE(cheap.sentences.empty());
-  EXPECT_EQ(cheap.sentences[0].code, "bump-steer");
+  EXPECT_EQ(cheap.findings[cheap.sentences[0]].message.code, "bump-steer");
   // As a rate: 77 to 195 deg/m with the rack left behind, under 14 with it moved along (own study, invented carts).
   EXPECT_GT(cheap.front_after.bump_steer->in(units::degree / units::metre), 77.0);
   EXPECT_LT(whole.front_after.bump_steer->in(units::degree / units::metre), 14.0);
