@@ -78,6 +78,7 @@ struct KitUse {
 
 struct Job {
   Text format, name;
+  std::optional<Text> basis;  // of every value of the job's own file that does not say its own
   std::optional<Text> customer, date, place_of_rules;
   std::optional<Text> decimal_sign;
   std::optional<Valued<Mass>> person;  // one person's mass; assumed where not given

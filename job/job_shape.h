@@ -98,6 +98,9 @@ template <class V>
 void fields(V& v, Job& s) {
   v.field(Key{"format", "\"trammel job 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the shop calls this job", Need::required}, s.name);
+  v.field(
+      Key{"basis", "basis of every value here that does not say its own; readings are measured", {}, {}, words::bases},
+      s.basis);
   v.field(Key{"customer", "whose cart it is"}, s.customer);
   v.field(Key{"date", "date of the job, as 2026-11-25"}, s.date);
   v.field(Key{"place_of_rules", "where the cart is used, for rules by place"}, s.place_of_rules);

@@ -18,11 +18,16 @@ Loaded<T> finished(std::optional<T> value, Report& report) {
   return out;
 }
 
-Cart read_cart(const Node& root, Report& report) {
-  ReadContext context{report, Basis::assumed, {}};
+// Of every value of a cart's or a job's file that does not say its own.
+Basis file_basis(const Node& root) {
   const Node* basis = root.find("basis");
   for (std::size_t i = 0; basis && i < words::bases.size(); ++i)
-    if (basis->text == words::bases[i]) context.basis = static_cast<Basis>(i);
+    if (basis->text == words::bases[i]) return static_cast<Basis>(i);
+  return Basis::assumed;
+}
+
+Cart read_cart(const Node& root, Report& report) {
+  ReadContext context{report, file_basis(root), {}};
   Cart cart;
   read_table(root, "", context, cart);
   check_format(root, "trammel cart 1", context);
@@ -97,7 +102,7 @@ Loaded<Job> load_job(Files& files, const std::string& path) {
   if (!root) return finished<Job>(std::nullopt, report);
 
   // The job's own file.
-  ReadContext context{report, Basis::assumed, {}};
+  ReadContext context{report, file_basis(*root), {}};
   if (const Node* sign = root->find("decimal_sign"); sign && sign->text == ",") context.rules.decimal_sign = ',';
   Job job;
   read_table(*root, "", context, job, {"cart", "kits", "reading", "adjustment", "signed", "torque"});

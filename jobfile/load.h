@@ -2,7 +2,7 @@
 //
 // A path may be a folder, which then holds job.toml (cart.toml, kit.toml, survey.toml). Files that a file names lie
 // below its own folder; neither `..`, an absolute path nor a link leads out of it. A value without a
-// basis of its own takes the cart file's `basis`, kit for kits, measured for readings, else assumed.
+// basis of its own takes the `basis` of its cart's or job's file, kit for kits, measured for readings, else assumed.
 //
 // Law 1: a value comes back only where there is no diagnostic.
 // Law 2: any bytes give a value or a diagnostic, never a crash.
