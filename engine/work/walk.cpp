@@ -367,9 +367,11 @@ std::vector<LooseItem> loose_list(const Roster& r, const State& state) {
   return out;
 }
 
-Walk walk(const Procedure& procedure) {
+Walk walk(const Procedure& procedure) { return walk(make_roster(procedure)); }
+
+Walk walk(Roster roster) {
   Walk w;
-  w.roster = make_roster(procedure);
+  w.roster = std::move(roster);
   const Roster& r = w.roster;
   w.start = starting_state(r);
   // References first, then every step on every side in the order given.

@@ -92,5 +92,6 @@ struct Walk {
 std::vector<Fault> check_structure(const Roster& roster);
 std::vector<LooseItem> loose_list(const Roster& roster, const State& state);
 Walk walk(const Procedure& procedure);
+Walk walk(Roster roster);  // in the roster's own order
 
 }  // namespace trammel::work
