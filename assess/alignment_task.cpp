@@ -32,11 +32,10 @@ Length point_u(const Corner& corner) {
   return u;
 }
 
-void add_adjusters(JobAlignment& a, const Corner& corner, setup::Side side,
-                   const suspension::WishbonePoints<double>& points) {
+void add_adjusters(JobAlignment& a, const Corner& corner, setup::Side side, const suspension::AxleMechanism& axle) {
   const auto at = side == setup::Side::left ? suspension::Side::left : suspension::Side::right;
-  const suspension::AdjusterRates rates = suspension::adjuster_rates(points, at);
-  const suspension::AdjusterSpread spread = suspension::adjuster_spread(points, at, point_u(corner));
+  const suspension::AdjusterRates rates = axle.adjuster_rates(at);
+  const suspension::AdjusterSpread spread = suspension::adjuster_spread(axle, at, point_u(corner));
   if (!rates.outcome.ok()) return;
   const auto add = [&](const std::optional<Adjuster>& given, const char* name, const suspension::WheelAnglesRate& rate,
                        const suspension::WheelAnglesSpread& rate_spread) {
@@ -96,7 +95,7 @@ void read_steering_ratio(JobAlignment& a, const Cart& cart, const CartModel& mod
     return;
   }
   const Valued<Length>& per_turn_of_wheel = *cart.front->rack_per_turn;
-  const auto rates = suspension::adjuster_rates(model.front->independent->left, suspension::Side::left);
+  const auto rates = model.front->mechanism->adjuster_rates(suspension::Side::left);
   if (!rates.outcome.ok() || rates.rack.toe.si() == 0.0) return;
   const double ratio = -2.0 * std::numbers::pi / (rates.rack.toe.si() * per_turn_of_wheel.value.si());
   const double share = per_turn_of_wheel.u ? std::abs(*per_turn_of_wheel.u / per_turn_of_wheel.value) : 0.1;
@@ -154,17 +153,16 @@ setup::Adjustment adjustment(const Adjustment& given, const std::vector<setup::A
 }  // namespace
 
 std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model) {
-  if (!model.front || !model.front->independent || !cart.front || !cart.front->left) return std::nullopt;
-  const auto& axle = *model.front->independent;
-  if (!suspension::check(axle.left).empty()) return std::nullopt;
+  if (!model.front || !model.front->mechanism || !cart.front || !cart.front->left) return std::nullopt;
+  const suspension::AxleMechanism& axle = *model.front->mechanism;
+  if (!axle.check().empty()) return std::nullopt;
   JobAlignment a;
   read_tolerance(a, job);
   read_instruments(a, job);
   read_steering_ratio(a, cart, model);
   if (job.alignment && job.alignment->accept_at) a.task.accept_probability = job.alignment->accept_at->value;
-  add_adjusters(a, *cart.front->left, setup::Side::left, axle.left);
-  add_adjusters(a, right_corner(*cart.front), setup::Side::right,
-                axle.right ? *axle.right : suspension::mirrored(axle.left));
+  add_adjusters(a, *cart.front->left, setup::Side::left, axle);
+  add_adjusters(a, right_corner(*cart.front), setup::Side::right, axle);
 
   // Toe is told at the diameter of the first reading, else at the tyre's.
   for (const Event& event : job.events) {
@@ -178,7 +176,7 @@ std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, cons
   }
   if (!(a.task.toe_diameter.si() > 0.0)) {
     const auto tyre = tyre_model(cart.front, "front");
-    a.task.toe_diameter = 2.0 * (tyre ? tyre->radius : axle.loaded_radius);
+    a.task.toe_diameter = 2.0 * (tyre ? tyre->radius : axle.loaded_radius());
   }
   return a;
 }

@@ -65,7 +65,7 @@ struct Least {
   std::optional<Length> gap;
   Length rise{}, rack{};
 };
-std::vector<Least> front_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
+std::vector<Least> apart_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
                               const std::vector<Feature>& list) {
   std::vector<Least> least(list.size());
   for (const Side side : {Side::left, Side::right}) {
@@ -77,31 +77,27 @@ std::vector<Least> front_gaps(const AxleModel& model, const Axle& axle, const Ty
         index.push_back(i);
       }
     if (of_side.empty()) continue;
-    const auto& points = side == Side::left         ? model.independent->left
-                         : model.independent->right ? *model.independent->right
-                                                    : suspension::mirrored(model.independent->left);
-    const auto swept = suspension::sweep(points, side, shape(tyre, model), range(axle), of_side);
+    const auto swept = suspension::sweep(*model.mechanism, side, shape(tyre, model), range(axle), of_side);
     for (std::size_t k = 0; k < index.size(); ++k)
       if (swept.features[k].found)
         least[index[k]] = {swept.features[k].gap, swept.features[k].rise, swept.features[k].rack};
   }
   return least;
 }
-// A live axle: the wheel goes up and down with its axle, level and in roll.
-std::vector<Least> rear_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
-                             const std::vector<Feature>& list) {
+// Wheels on one body go up and down with it, level and in roll.
+std::vector<Least> one_body_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
+                                 const std::vector<Feature>& list) {
   const suspension::SweepRange r = range(axle);
   constexpr int steps = 16;
   std::vector<Least> least(list.size());
   for (int i = 0; i <= steps; ++i)
     for (const double roll : {-4.0, 0.0, 4.0}) {
       const Length rise = r.lowest + (static_cast<double>(i) / steps) * (r.highest - r.lowest);
-      const auto pose = suspension::live_axle_pose(*model.live, rise, roll * units::degree);
-      if (!pose.outcome.ok()) continue;
-      const Vector3<double> spin = unit(pose.left_wheel - pose.right_wheel);
+      const suspension::AxlePose pose = model.mechanism->pose({rise, roll * units::degree});
+      if (!pose.ok()) continue;
       for (std::size_t k = 0; k < list.size(); ++k) {
-        const bool left = list[k].side == Side::left;
-        const suspension::TyrePlace place{left ? pose.left_wheel : pose.right_wheel, left ? spin : -spin};
+        const suspension::WheelPose<double>& wheel = pose.side(list[k].side).wheel;
+        const suspension::TyrePlace place{wheel.hub_centre, wheel.spin_axis};
         const Length gap = suspension::tyre_gap(shape(tyre, model), place, list[k].at.from).gap - list[k].at.skin;
         if (!least[k].gap || gap < *least[k].gap) least[k] = {gap, rise, {}};
       }
@@ -111,10 +107,9 @@ std::vector<Least> rear_gaps(const AxleModel& model, const Axle& axle, const Tyr
 
 std::vector<Least> gaps(const std::optional<AxleModel>& model, const std::optional<Axle>& axle,
                         const std::optional<TyreModel>& tyre, const std::vector<Feature>& list) {
-  if (!model || !axle || !tyre) return std::vector<Least>(list.size());
-  if (model->independent) return front_gaps(*model, *axle, *tyre, list);
-  if (model->live) return rear_gaps(*model, *axle, *tyre, list);
-  return std::vector<Least>(list.size());
+  if (!model || !model->mechanism || !axle || !tyre) return std::vector<Least>(list.size());
+  return model->mechanism->one_body() ? one_body_gaps(*model, *axle, *tyre, list)
+                                      : apart_gaps(*model, *axle, *tyre, list);
 }
 
 const char* lock_word(Length rack, const Axle& axle) {
@@ -163,7 +158,7 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     Finding f = held_against(std::move(check));
     f.message.arguments.emplace_back("lock", std::string(row.pose));
     f.message.arguments.emplace_back("rise", number(after[i].rise));
-    if (f.outcome != Outcome::met) f.cure = Message{now->independent ? "cure-steer-stop" : "cure-trim", {}};
+    if (f.outcome != Outcome::met) f.cure = Message{now->mechanism->steered() ? "cure-steer-stop" : "cure-trim", {}};
     c.add(std::move(f));
   }
 }

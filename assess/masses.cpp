@@ -91,25 +91,30 @@ std::optional<RollAxles> roll_axles(const Cart& cart, const CartModel& now, vehi
     return a && a->left && a->left->spring && a->left->spring->rate ? &*a->left->spring : nullptr;
   };
   const Spring *front = spring(cart.front), *rear = spring(cart.rear);
-  if (!front || !rear || !now.front || !now.rear || !now.front->independent || !now.rear->live || !rear->axle)
-    return std::nullopt;
+  if (!front || !rear || !now.front || !now.rear || !now.front->mechanism || !now.rear->mechanism) return std::nullopt;
   RollAxles r;
-
-  // Independent front: the wheel's own rate over the track.
-  const auto at_rest =
-      suspension::side_pose(now.front->independent->left, suspension::Side::left, now.front->radius, {}, {});
-  if (!at_rest.outcome.ok() || !(at_rest.geometry.motion_ratio > 0.0)) return std::nullopt;
-  const auto wheel =
-      vehicle::wheel_rate(uncertain(sources, "front spring rate", *front->rate), Un(at_rest.geometry.motion_ratio));
-  r.front.stiffness = vehicle::roll_stiffness(wheel, vehicle::as<Un>(2.0 * abs(at_rest.geometry.half_track)));
-  r.front.roll_centre_height = vehicle::as<Un>(at_rest.geometry.roll_centre_height);
-
-  // Live rear: the springs where they stand on the axle.
-  const auto pose = suspension::live_axle_pose(*now.rear->live, {}, {});
-  if (!pose.outcome.ok()) return std::nullopt;
-  r.rear.stiffness = vehicle::roll_stiffness(uncertain(sources, "rear spring rate", *rear->rate),
-                                             vehicle::as<Un>(2.0 * abs(rear->axle->value.y)));
-  r.rear.roll_centre_height = vehicle::as<Un>(pose.roll_centre_height);
+  const auto stands = [&](const suspension::AxleMechanism& axle, const Spring& s, const char* name,
+                          vehicle::RollAxle<Un>& out) {
+    const suspension::AxlePose pose = axle.pose({});
+    if (!pose.ok()) return false;
+    const auto rate = uncertain(sources, name, *s.rate);
+    if (axle.one_body()) {  // the springs where they stand on the axle
+      if (!s.axle) return false;
+      out.stiffness = vehicle::roll_stiffness(rate, vehicle::as<Un>(2.0 * abs(s.axle->value.y)));
+      out.roll_centre_height = vehicle::as<Un>(pose.body->roll_centre_height);
+      return true;
+    }
+    // The wheel's own rate over the track.
+    const auto& g = pose.left.geometry;
+    if (!(g.motion_ratio > 0.0)) return false;
+    out.stiffness = vehicle::roll_stiffness(vehicle::wheel_rate(rate, Un(g.motion_ratio)),
+                                            vehicle::as<Un>(2.0 * abs(g.half_track)));
+    out.roll_centre_height = vehicle::as<Un>(g.roll_centre_height);
+    return true;
+  };
+  if (!stands(*now.front->mechanism, *front, "front spring rate", r.front) ||
+      !stands(*now.rear->mechanism, *rear, "rear spring rate", r.rear))
+    return std::nullopt;
   r.inputs = {input("front.left.spring.rate", *front->rate), input("rear.left.spring.rate", *rear->rate)};
   return r;
 }

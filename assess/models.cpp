@@ -1,6 +1,8 @@
 #include "assess/models.h"
 
 #include "job/overlay.h"
+#include "suspension/geometry/independent_axle.h"
+#include "suspension/geometry/linked_axle.h"
 
 namespace trammel {
 namespace {
@@ -32,11 +34,12 @@ std::optional<AxleModel> independent(const Axle& axle) {
   AxleModel m;
   m.left_hub = left->hub_centre;
   m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(left->hub_centre.z);
-  m.independent = suspension::IndependentAxle{*left, std::nullopt, m.radius};
+  suspension::IndependentPoints points{*left, std::nullopt, m.radius};
   if (axle.right) {
-    m.independent->right = wishbone(*axle.right);
-    if (!m.independent->right) return std::nullopt;
+    points.right = wishbone(*axle.right);
+    if (!points.right) return std::nullopt;
   }
+  m.mechanism = std::make_shared<suspension::IndependentAxle>(points);
   m.half_track = axle.half_track ? axle.half_track->value : Length::from_si(left->hub_centre.y);
   return m;
 }
@@ -72,7 +75,7 @@ std::optional<AxleModel> live(const Axle& axle) {
   m.left_hub = p.axle_centre + Vector3<double>{0.0, p.half_track.si(), 0.0};
   m.radius = p.loaded_radius;
   m.half_track = p.half_track;
-  m.live = std::move(p);
+  m.mechanism = std::make_shared<suspension::LinkedAxle>(std::move(p));
   return m;
 }
 
@@ -105,15 +108,6 @@ std::string code(suspension::PointFaultKind kind) {
       return "point-spring-without-length";
     case angle_too_large:
       return "point-angle-too-large";
-  }
-  return "point-not-a-number";
-}
-
-std::string code(suspension::AxleFaultKind kind) {
-  using enum suspension::AxleFaultKind;
-  switch (kind) {
-    case not_a_number:
-      return "point-not-a-number";
     case wrong_number_of_links:
       return "axle-wrong-number-of-links";
     case zero_length_link:
@@ -153,11 +147,8 @@ CartModel cart_model(const Cart& cart) {
   return m;
 }
 
-Message point_fault(const std::string& where, const suspension::PointFault& fault) {
-  return {code(fault.kind), {{"point", where + "." + std::string(suspension::key(fault.point))}}};
-}
-Message point_fault(const std::string& where, const suspension::AxleFault& fault) {
-  return {code(fault.kind), {{"point", where + (fault.link < 0 ? ".axle_centre" : ".link")}}};
+Message point_fault(const std::string& axle, const suspension::PointFault& fault) {
+  return {code(fault.kind), {{"point", axle + "." + fault.point}}};
 }
 
 }  // namespace trammel

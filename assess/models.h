@@ -5,20 +5,21 @@
 // loaded radius, negative by as much as the body has risen there.
 #pragma once
 
+#include <memory>
 #include <optional>
 
 #include "job/job.h"
 #include "messages/message.h"
-#include "suspension/geometry/travel.h"
+#include "suspension/geometry/axle.h"
 
 namespace trammel {
 
 struct AxleModel {
-  std::optional<suspension::IndependentAxle> independent;
-  std::optional<suspension::LiveAxlePoints> live;  // neither: the wheels' place is known, not how they move
-  Vector3<double> left_hub;                        // metres, cart frame
-  Length radius{};                                 // loaded
-  std::optional<Length> half_track;                // as given, else from the hub
+  std::shared_ptr<const suspension::AxleMechanism>
+      mechanism;                     // none: where the wheels stand is known, not how they move
+  Vector3<double> left_hub;          // metres, cart frame
+  Length radius{};                   // loaded
+  std::optional<Length> half_track;  // as given, else from the hub
   Length ground() const { return Length::from_si(left_hub.z) - radius; }
 };
 
@@ -31,8 +32,7 @@ struct CartModel {
 };
 CartModel cart_model(const Cart& cart);
 
-// A fault of the points, worded: `where` is the axle, or the axle and side.
-Message point_fault(const std::string& where, const suspension::PointFault& fault);
-Message point_fault(const std::string& where, const suspension::AxleFault& fault);
+// A fault of an axle's points, worded.
+Message point_fault(const std::string& axle, const suspension::PointFault& fault);
 
 }  // namespace trammel

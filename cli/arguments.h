@@ -8,7 +8,7 @@
 
 #include "measure/text.h"
 #include "setup/next_step.h"
-#include "suspension/geometry/travel.h"
+#include "suspension/geometry/axle.h"
 
 namespace trammel::cli {
 

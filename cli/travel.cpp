@@ -9,6 +9,7 @@
 namespace trammel::cli {
 namespace {
 
+using suspension::AxlePose;
 using suspension::PoseOutcome;
 using suspension::PoseStatus;
 
@@ -60,48 +61,42 @@ Json json_of_outcome(const PoseOutcome& o, const std::string& side) {
 Json side(const suspension::SidePose& s, const char* name) {
   if (!s.outcome.ok()) return json_of_outcome(s.outcome, name);
   const auto& g = s.geometry;
-  return {{"camber_deg", degrees(g.camber)},
-          {"toe_deg", degrees(g.toe)},
-          {"caster_deg", degrees(g.caster)},
-          {"steering_axis_inclination_deg", degrees(g.steering_axis_inclination)},
-          {"steering_axis_offset_at_ground_m", g.steering_axis_offset_at_ground.si()},
-          {"caster_trail_m", g.caster_trail.si()},
-          {"half_track_m", g.half_track.si()},
-          {"roll_centre_height_m", g.roll_centre_height.si()},
-          {"camber_rate_deg_per_m", degrees_per_metre(g.camber_rate)},
-          {"toe_rate_deg_per_m", degrees_per_metre(g.toe_rate)},
-          {"motion_ratio", g.motion_ratio},
-          {"points",
-           {{"lower_arm.ball_joint", point(s.points.lower_ball_joint)},
-            {"upper_arm.ball_joint", point(s.points.upper_ball_joint)},
-            {"tie_rod.knuckle_end", point(s.points.tie_rod_knuckle_end)},
-            {"hub.centre", point(s.points.hub_centre)}}}};
-}
-
-Json document(const suspension::Travel& travel, const Asked& asked) {
-  Json j = {{"axle", asked.axle}, {"poses", Json::array()}};
-  for (const auto& p : travel.poses) {
-    Json pose = {{"rise_m", p.rise.si()}, {"rack_m", p.rack.si()}};
-    if (asked.rolls_given) pose["roll_deg"] = degrees(p.roll);
-    pose["left"] = side(p.left, "left");
-    pose["right"] = side(p.right, "right");
-    j["poses"].push_back(std::move(pose));
+  Json j = {{"camber_deg", degrees(g.camber)},
+            {"toe_deg", degrees(g.toe)},
+            {"half_track_m", g.half_track.si()},
+            {"roll_centre_height_m", g.roll_centre_height.si()},
+            {"camber_rate_deg_per_m", degrees_per_metre(g.camber_rate)},
+            {"toe_rate_deg_per_m", degrees_per_metre(g.toe_rate)},
+            {"motion_ratio", g.motion_ratio}};
+  if (s.wheel.steered) {
+    j["caster_deg"] = degrees(g.caster);
+    j["steering_axis_inclination_deg"] = degrees(g.steering_axis_inclination);
+    j["steering_axis_offset_at_ground_m"] = g.steering_axis_offset_at_ground.si();
+    j["caster_trail_m"] = g.caster_trail.si();
   }
+  for (const auto& p : s.points) j["points"][std::string(p.name)] = point(p.at);
   return j;
 }
-Json document(const suspension::AxleTravel& travel, const Asked& asked) {
+
+Json body(const suspension::LiveAxlePose& a, const Asked& asked) {
+  if (!a.outcome.ok()) return json_of_outcome(a.outcome, asked.axle);
+  return {{"long_shift_m", a.long_shift.si()},
+          {"lateral_shift_m", a.lateral_shift.si()},
+          {"steer_deg", degrees(a.steer)},
+          {"pinion_nose_up_deg", degrees(a.pinion_nose_up)},
+          {"roll_centre_height_m", a.roll_centre_height.si()},
+          {"max_link_residual_m", a.max_link_residual.si()}};
+}
+
+Json document(const std::vector<AxlePose>& travel, const Asked& asked, bool steered) {
   Json j = {{"axle", asked.axle}, {"poses", Json::array()}};
-  for (const auto& p : travel.poses) {
-    Json pose = {{"rise_m", p.rise.si()}, {"roll_deg", degrees(p.roll)}};
-    if (p.axle.outcome.ok())
-      pose["axle"] = {{"long_shift_m", p.axle.long_shift.si()},
-                      {"lateral_shift_m", p.axle.lateral_shift.si()},
-                      {"steer_deg", degrees(p.axle.steer)},
-                      {"pinion_nose_up_deg", degrees(p.axle.pinion_nose_up)},
-                      {"roll_centre_height_m", p.axle.roll_centre_height.si()},
-                      {"max_link_residual_m", p.axle.max_link_residual.si()}};
-    else
-      pose["axle"] = json_of_outcome(p.axle.outcome, asked.axle);
+  for (const AxlePose& p : travel) {
+    Json pose = {{"rise_m", p.rise.si()}};
+    if (steered) pose["rack_m"] = p.steer.si();
+    if (asked.rolls_given || p.body) pose["roll_deg"] = degrees(p.roll);
+    if (p.body) pose["axle"] = body(*p.body, asked);
+    pose["left"] = side(p.left, "left");
+    pose["right"] = side(p.right, "right");
     j["poses"].push_back(std::move(pose));
   }
   return j;
@@ -114,21 +109,21 @@ std::string plain(const std::string& text) {
 std::string mm(Length l) { return plain(fmt::format("{:.1f}", l.in(units::mm))); }
 std::string deg(Angle a) { return plain(fmt::format("{:.2f}", degrees(a))); }
 
-void print_table(const Terminal& t, const suspension::Travel& travel) {
+void print_wheels(const Terminal& t, const std::vector<AxlePose>& travel) {
   std::vector<std::string> missed;
   std::vector<std::vector<std::string>> rows = {{say("travel-side"), say("travel-rise"), say("travel-rack"),
                                                  say("travel-camber"), say("travel-toe"), say("travel-toe-rate"),
                                                  say("travel-caster"), say("travel-half-track"), say("travel-offset"),
                                                  say("travel-trail"), say("travel-roll-centre"), say("travel-motion")}};
-  for (const auto& p : travel.poses)
+  for (const AxlePose& p : travel)
     for (const auto& [name, s] : {std::pair{"left", &p.left}, std::pair{"right", &p.right}}) {
       const auto& g = s->geometry;
       if (!s->outcome.ok()) {
         missed.push_back(word(message_of(s->outcome, name)));
-        rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), "–"});
+        rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.steer), "–"});
         continue;
       }
-      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.rack), deg(g.camber), deg(g.toe),
+      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.steer), deg(g.camber), deg(g.toe),
                       fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster), mm(abs(g.half_track)),
                       mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height),
                       fmt::format("{:.3f}", g.motion_ratio)});
@@ -136,58 +131,47 @@ void print_table(const Terminal& t, const suspension::Travel& travel) {
   fmt::print("{}", table(t, rows, 0));
   for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
-void print_table(const Terminal& t, const suspension::AxleTravel& travel) {
+void print_bodies(const Terminal& t, const std::vector<AxlePose>& travel) {
   std::vector<std::string> missed;
   std::vector<std::vector<std::string>> rows = {{say("travel-rise"), say("travel-roll"), say("travel-forward"),
                                                  say("travel-leftward"), say("travel-steer"), say("travel-nose-up"),
                                                  say("travel-roll-centre"), say("travel-residual")}};
-  for (const auto& p : travel.poses) {
-    if (!p.axle.outcome.ok()) {
-      missed.push_back(word(message_of(p.axle.outcome, "rear")));
+  for (const AxlePose& p : travel) {
+    if (!p.body->outcome.ok()) {
+      missed.push_back(word(message_of(p.body->outcome, "rear")));
       rows.push_back({mm(p.rise), deg(p.roll), "–"});
       continue;
     }
-    rows.push_back({mm(p.rise), deg(p.roll), mm(p.axle.long_shift), mm(p.axle.lateral_shift),
-                    fmt::format("{:.3f}", degrees(p.axle.steer)), deg(p.axle.pinion_nose_up),
-                    mm(p.axle.roll_centre_height), mm(p.axle.max_link_residual)});
+    rows.push_back({mm(p.rise), deg(p.roll), mm(p.body->long_shift), mm(p.body->lateral_shift),
+                    fmt::format("{:.3f}", degrees(p.body->steer)), deg(p.body->pinion_nose_up),
+                    mm(p.body->roll_centre_height), mm(p.body->max_link_residual)});
   }
   fmt::print("{}", table(t, rows, 0));
   for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
 
-bool all_reached(const suspension::Travel& travel) {
-  for (const auto& p : travel.poses)
-    if (!p.left.outcome.ok() || !p.right.outcome.ok()) return false;
-  return true;
-}
-bool all_reached(const suspension::AxleTravel& travel) {
-  for (const auto& p : travel.poses)
-    if (!p.axle.outcome.ok()) return false;
-  return true;
-}
-
-template <class T>
-int show(const T& travel, const Asked& asked) {
+int show(const suspension::AxleMechanism& axle, const Asked& asked) {
+  const std::vector<AxlePose> poses =
+      suspension::travel(axle, {asked.rises, asked.rolls, asked.racks, asked.changes, asked.held});
   if (asked.json)
-    print_json(document(travel, asked));
+    print_json(document(poses, asked, axle.steered()));
   else {
     const Terminal t;
-    print_table(t, travel);
+    axle.one_body() ? print_bodies(t, poses) : print_wheels(t, poses);
     fmt::print("\n{}\n", t.wrapped(say("travel-signs"), 0, 0));
   }
-  return all_reached(travel) ? 0 : 1;
+  for (const AxlePose& p : poses)
+    if (!p.ok()) return 1;
+  return 0;
 }
 
 }  // namespace
 
 int travel(const Asked& asked) {
-  const TravelAnswer answer = move_axle(
-      {asked.path, asked.axle, asked.stock, asked.rises, asked.racks, asked.rolls, asked.changes, asked.held});
+  const TravelAnswer answer = axle_to_move({asked.path, asked.axle, asked.stock});
   fmt::print(stderr, "{}", render(answer.diagnostics));
   for (const Message& m : answer.faults) fmt::print(stderr, "{}: {}\n", asked.path, word(m));
-  if (const auto* t = std::get_if<suspension::Travel>(&answer.travel)) return show(*t, asked);
-  if (const auto* t = std::get_if<suspension::AxleTravel>(&answer.travel)) return show(*t, asked);
-  return 2;
+  return answer.axle ? show(*answer.axle, asked) : 2;
 }
 
 }  // namespace trammel::cli

@@ -5,7 +5,7 @@
 
 namespace trammel {
 
-TravelAnswer move_axle(const TravelAsked& asked) {
+TravelAnswer axle_to_move(const TravelAsked& asked) {
   TravelAnswer answer;
   Loaded<Cart> cart = open_cart(asked.path, asked.before_the_kits);
   answer.diagnostics = std::move(cart.diagnostics);
@@ -16,25 +16,12 @@ TravelAnswer move_axle(const TravelAsked& asked) {
     answer.faults.push_back({"travel-no-axle", {{"axle", asked.axle}}});
     return answer;
   }
-  if (model->live) {
-    for (const auto& fault : suspension::check(*model->live)) answer.faults.push_back(point_fault(asked.axle, fault));
-    if (answer.faults.empty()) answer.travel = suspension::travel(*model->live, asked.rises, asked.rolls);
+  if (!model->mechanism) {
+    answer.faults.push_back({"travel-not-computed", {{"axle", asked.axle}}});
     return answer;
   }
-  const suspension::IndependentAxle& axle = *model->independent;
-  for (const auto& fault : suspension::check(axle.left))
-    answer.faults.push_back(point_fault(asked.axle + ".left", fault));
-  if (axle.right)
-    for (const auto& fault : suspension::check(*axle.right, true))
-      answer.faults.push_back(point_fault(asked.axle + ".right", fault));
-  if (!answer.faults.empty()) return answer;
-  suspension::TravelRequest request;
-  request.rises = asked.rises;
-  request.rolls = asked.rolls;
-  request.racks = asked.racks;
-  request.changes = asked.changes;
-  request.held = asked.held;
-  answer.travel = suspension::travel(axle, request);
+  for (const auto& fault : model->mechanism->check()) answer.faults.push_back(point_fault(asked.axle, fault));
+  if (answer.faults.empty()) answer.axle = model->mechanism;
   return answer;
 }
 

@@ -1,9 +1,8 @@
-// An axle of a cart file or a job moved through the poses that somebody asks for.
+// An axle of a cart file or a job, ready to be moved through the poses that somebody asks for.
 #pragma once
 
-#include <optional>
+#include <memory>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "jobfile/diagnostic.h"
@@ -15,18 +14,14 @@ namespace trammel {
 struct TravelAsked {
   std::string path, axle;
   bool before_the_kits = false;
-  std::vector<Length> rises, racks;
-  std::vector<Angle> rolls;
-  suspension::AxleChanges changes;
-  suspension::Held held = suspension::Held::wheel;
 };
 
 struct TravelAnswer {
   std::vector<Diagnostic> diagnostics;
-  std::vector<Message> faults;  // why the axle cannot be moved
-  std::variant<std::monostate, suspension::Travel, suspension::AxleTravel> travel;
+  std::vector<Message> faults;                            // why the axle cannot be moved
+  std::shared_ptr<const suspension::AxleMechanism> axle;  // none where there are any
 };
 
-TravelAnswer move_axle(const TravelAsked& asked);
+TravelAnswer axle_to_move(const TravelAsked& asked);
 
 }  // namespace trammel

@@ -8,6 +8,7 @@
 
 #include "suspension/clearance/sweep.h"
 #include "suspension/corners.h"
+#include "suspension/geometry/independent_axle.h"
 
 namespace trammel::suspension {
 namespace {
@@ -114,7 +115,7 @@ TEST(Sweep, LeastGapOverTravelAndLock) {
   const std::vector<BodyFeature> features{{{0.30, 0.33, 0.36}, {0.30, 0.33, 0.36}, m(0.002)},
                                           {{-0.28, 0.36, 0.5}, {-0.05, 0.40, 0.70}, m(0)},
                                           {{-0.33, 0.34, 0.25}, {-0.33, 0.34, 0.25}, m(0)}};
-  const SweepResult r = sweep(p, Side::left, shape, range, features);
+  const SweepResult r = sweep(IndependentAxle({p, {}, m(0.3)}), Side::left, shape, range, features);
   ASSERT_EQ(r.features.size(), 3u);
   EXPECT_EQ(r.poses, 81);
   EXPECT_EQ(r.unreachable, 0);
@@ -139,12 +140,12 @@ TEST(Sweep, LeastGapOverTravelAndLock) {
     f.from = mirrored(f.from);
     f.to = mirrored(f.to);
   }
-  const SweepResult right = sweep(mirrored(p), Side::right, shape, range, other);
+  const SweepResult right = sweep(IndependentAxle({p, mirrored(p), m(0.3)}), Side::right, shape, range, other);
   for (std::size_t k = 0; k < features.size(); ++k)
     EXPECT_NEAR(right.features[k].gap.si(), r.features[k].gap.si(), 1e-5);
   // A range beyond the linkage's reach is skipped and counted, not guessed.
   range.lowest = m(-0.4);
-  EXPECT_GT(sweep(p, Side::left, shape, range, features).unreachable, 0);
+  EXPECT_GT(sweep(IndependentAxle({p, {}, m(0.3)}), Side::left, shape, range, features).unreachable, 0);
 }
 
 }  // namespace

@@ -233,31 +233,56 @@ TEST(LiveAxle, FaultsAreNamed) {
   EXPECT_TRUE(check(p).empty());
   p.links[1].axle = p.links[1].chassis;
   ASSERT_EQ(check(p).size(), 1u);
-  EXPECT_EQ(check(p)[0].kind, AxleFaultKind::zero_length_link);
-  EXPECT_EQ(check(p)[0].link, 1);
+  EXPECT_EQ(check(p)[0].kind, PointFaultKind::zero_length_link);
+  EXPECT_EQ(check(p)[0].point, "link.1");
   EXPECT_EQ(live_axle_pose(p, m(0), rad(0)).outcome.status, PoseStatus::bad_geometry);
   p = invented(three_links_and_track_bar);
   p.links.pop_back();
-  EXPECT_EQ(check(p).at(0).kind, AxleFaultKind::wrong_number_of_links);
+  EXPECT_EQ(check(p).at(0).kind, PointFaultKind::wrong_number_of_links);
   p = invented(three_links_and_track_bar);
   p.track_bar.axle.y = std::nan("");
-  EXPECT_EQ(check(p).at(0).kind, AxleFaultKind::not_a_number);
-  EXPECT_EQ(check(p).at(0).link, 3);
+  EXPECT_EQ(check(p).at(0).kind, PointFaultKind::not_a_number);
+  EXPECT_EQ(check(p).at(0).point, "track_bar");
   p = invented(three_links_and_track_bar);
   p.links[2] = {{-1.35, 0, 0.28}, {-1.83, 0, 0.22}};  // three in one plane with the axle free to pitch
   p.links[0] = {{-1.35, 0.35, 0.28}, {-1.83, 0.35, 0.22}};
   p.links[1] = {{-1.35, -0.35, 0.28}, {-1.83, -0.35, 0.22}};
   ASSERT_FALSE(check(p).empty());
-  EXPECT_EQ(check(p)[0].kind, AxleFaultKind::links_in_line);
+  EXPECT_EQ(check(p)[0].kind, PointFaultKind::links_in_line);
 }
 
 TEST(LiveAxle, TravelNestsRollInRise) {
-  const AxleTravel t =
-      travel(invented(three_links_and_track_bar), {m(-0.05), m(0.05)}, {rad(-0.07), rad(0), rad(0.07)});
-  ASSERT_EQ(t.poses.size(), 6u);
-  EXPECT_EQ(t.poses[4].rise, m(0.05));
-  EXPECT_EQ(t.poses[4].roll, rad(0));
-  for (const AxleTravelPose& pose : t.poses) EXPECT_TRUE(pose.axle.outcome.ok());
+  TravelRequest request;
+  request.rises = {m(-0.05), m(0.05)};
+  request.rolls = {rad(-0.07), rad(0), rad(0.07)};
+  const std::vector<AxlePose> t = travel(LinkedAxle(invented(three_links_and_track_bar)), request);
+  ASSERT_EQ(t.size(), 6u);
+  EXPECT_EQ(t[4].rise, m(0.05));
+  EXPECT_EQ(t[4].roll, rad(0));
+  for (const AxlePose& pose : t) EXPECT_TRUE(pose.ok());
+}
+
+// A wheel of a live axle turns with the axle: camber by its roll, toe by its steer, and the rates by differences.
+TEST(LiveAxle, WheelsTurnWithTheirAxle) {
+  for (const AxleLocation where : all) {
+    const LinkedAxle axle(invented(where));
+    const double step = 1e-5, roll = 0.05;
+    const AxlePose here = axle.pose({m(0.03), rad(roll)}), above = axle.pose({m(0.03 + step), rad(roll)}),
+                   below = axle.pose({m(0.03 - step), rad(roll)});
+    ASSERT_TRUE(here.ok() && above.ok() && below.ok());
+    for (const Side side : {Side::left, Side::right}) {
+      const double sign = side == Side::left ? 1 : -1;
+      const SidePose &s = here.side(side), &a = above.side(side), &b = below.side(side);
+      const double rise = a.wheel.hub_centre.z - b.wheel.hub_centre.z;
+      const AxlePose level = axle.pose({m(0.03)});  // in roll a pitched axle's toe is no longer its yaw alone
+      EXPECT_NEAR(level.side(side).geometry.toe.si(), -sign * level.body->steer.si(), 1e-12);
+      EXPECT_NEAR(s.geometry.camber_rate.si(), (a.geometry.camber - b.geometry.camber).si() / rise, 1e-8);
+      EXPECT_NEAR(s.geometry.toe_rate.si(), (a.geometry.toe - b.geometry.toe).si() / rise, 1e-8);
+      EXPECT_NEAR(s.geometry.contact_rate.y, (a.geometry.contact.y - b.geometry.contact.y) / rise, 1e-8);
+      EXPECT_LT(sign * s.geometry.camber.si(), 0);  // the left wheel up: its top leans inward, the right one's outward
+      EXPECT_FALSE(s.wheel.steered);
+    }
+  }
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include "suspension/corners.h"
 #include "suspension/geometry/steering.h"
+#include "suspension/geometry/travel.h"
 
 namespace trammel::suspension {
 namespace {
@@ -23,13 +24,13 @@ TEST(Steering, Ackermann) {
 }
 
 TEST(Steering, BothWheelsOfThePose) {
-  const IndependentAxle axle{corners::invented(), {}, 300.0 * units::mm};
+  const IndependentAxle axle({corners::invented(), {}, 300.0 * units::mm});
   TravelRequest request;
-  request.racks = {Length::from_si(-0.04), Length{}, Length::from_si(0.04)};
-  const Travel t = travel(axle, request);
+  request.steers = {Length::from_si(-0.04), Length{}, Length::from_si(0.04)};
+  const std::vector<AxlePose> t = travel(axle, request);
   const Length wheelbase = 1855.0 * units::mm;
-  const auto right = steering(t.poses[0], wheelbase), straight = steering(t.poses[1], wheelbase);
-  const auto left = steering(t.poses[2], wheelbase);
+  const auto right = steering(t[0], wheelbase), straight = steering(t[1], wheelbase);
+  const auto left = steering(t[2], wheelbase);
   ASSERT_TRUE(right && straight && left);
   // A rack ahead of the axle moved to the left steers both wheels to the left.
   EXPECT_GT(left->left.si(), 0.2);

@@ -18,13 +18,11 @@ double grid(Length low, Length high, int i, int n) {
 
 }  // namespace
 
-SweepResult sweep(const WishbonePoints<double>& points, Side side, const TyreShape& tyre, const SweepRange& range,
-                  const std::vector<BodyFeature>& features, const LengthChanges<double>& change) {
-  const bool right = side == Side::right;
-  const DoubleWishbone<double> linkage(right ? mirrored(points) : points);
+SweepResult sweep(const AxleMechanism& axle, Side side, const TyreShape& tyre, const SweepRange& range,
+                  const std::vector<BodyFeature>& features, const AxleChanges& changes) {
   const auto place = [&](double rise, double rack, TyrePlace& p) {
-    const auto pose = linkage.pose(Length::from_si(rise), Length::from_si(right ? -rack : rack), change);
-    p = {right ? mirrored(pose.hub_centre) : pose.hub_centre, right ? mirrored(pose.spin_axis) : pose.spin_axis};
+    const SidePose pose = axle.side_pose(side, {Length::from_si(rise), {}, Length::from_si(rack), changes});
+    p = {pose.wheel.hub_centre, pose.wheel.spin_axis};
     return pose.outcome.ok();
   };
   SweepResult result;

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "suspension/clearance/tyre_gap.h"
-#include "suspension/linkage/double_wishbone.h"
+#include "suspension/geometry/axle.h"
 
 namespace trammel::suspension {
 
@@ -35,7 +35,7 @@ struct SweepResult {
   int poses = 0, unreachable = 0;
 };
 
-SweepResult sweep(const WishbonePoints<double>& points, Side side, const TyreShape& tyre, const SweepRange& range,
-                  const std::vector<BodyFeature>& features, const LengthChanges<double>& change = {});
+SweepResult sweep(const AxleMechanism& axle, Side side, const TyreShape& tyre, const SweepRange& range,
+                  const std::vector<BodyFeature>& features, const AxleChanges& changes = {});
 
 }  // namespace trammel::suspension

@@ -21,35 +21,30 @@ struct Sum {
 
 }  // namespace
 
-AdjusterSpread adjuster_spread(const WishbonePoints<double>& points, Side side, Length u) {
+AdjusterSpread adjuster_spread(const AxleMechanism& axle, Side side, Length u) {
   AdjusterSpread result;
-  result.outcome = adjuster_rates(points, side).outcome;
+  result.outcome = axle.adjuster_rates(side).outcome;
   if (!result.outcome.ok() || !(u.si() > 0.0)) return result;
 
-  WishbonePoints<double> moved = points;
-  Vector3<double>* const all[] = {&moved.lower_arm.front_bush,
-                                  &moved.lower_arm.rear_bush,
-                                  &moved.lower_arm.ball_joint,
-                                  &moved.upper_arm.front_bush,
-                                  &moved.upper_arm.rear_bush,
-                                  &moved.upper_arm.ball_joint,
-                                  &moved.rack_end,
-                                  &moved.knuckle_end};
+  const char* other_side = side == Side::left ? "right." : "left.";
+  std::vector<Hardpoint> moved = axle.points();
   const double step = 0.1 * u.si();
   Sum upper, rod;
-  for (Vector3<double>* point : all)
-    for (double Vector3<double>::*axis : {&Vector3<double>::x, &Vector3<double>::y, &Vector3<double>::z}) {
-      const double was = point->*axis;
-      point->*axis = was + step;
-      const AdjusterRates above = adjuster_rates(moved, side);
-      point->*axis = was - step;
-      const AdjusterRates below = adjuster_rates(moved, side);
-      point->*axis = was;
+  for (Hardpoint& point : moved) {
+    if (point.name.starts_with(other_side)) continue;
+    for (double Vector3<double>::*coordinate : {&Vector3<double>::x, &Vector3<double>::y, &Vector3<double>::z}) {
+      const double was = point.at.*coordinate;
+      point.at.*coordinate = was + step;
+      const AdjusterRates above = axle.with_points(moved)->adjuster_rates(side);
+      point.at.*coordinate = was - step;
+      const AdjusterRates below = axle.with_points(moved)->adjuster_rates(side);
+      point.at.*coordinate = was;
       if (!above.outcome.ok() || !below.outcome.ok()) continue;
       const double scale = u.si() / (2.0 * step);
       upper.add(above.upper_arm, below.upper_arm, scale);
       rod.add(above.tie_rod, below.tie_rod, scale);
     }
+  }
   result.upper_arm = upper.spread();
   result.tie_rod = rod.spread();
   return result;

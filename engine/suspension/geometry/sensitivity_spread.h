@@ -1,12 +1,12 @@
 // How far the adjusters' effects are uncertain because the points are.
 //
-// Model: each coordinate of each point carries the standard uncertainty u, independent of the others; first-order
-// propagation (JCGM 100:2008 5.1.2) of camber and toe per length over all coordinates, the slopes taken by central
-// differences of the exact derivatives over +-u/10. Ignores: correlation between points that were measured from one
-// datum, curvature over u. Error: 1e-3 of the spread.
+// Model: each coordinate of each point of that side carries the standard uncertainty u, independent of the others;
+// first-order propagation (JCGM 100:2008 5.1.2) of camber and toe per length over all coordinates, the slopes taken by
+// central differences of the exact derivatives over +-u/10. Ignores: correlation between points that were measured from
+// one datum, curvature over u. Error: 1e-3 of the spread.
 #pragma once
 
-#include "suspension/geometry/sensitivity.h"
+#include "suspension/geometry/axle.h"
 
 namespace trammel::suspension {
 
@@ -19,6 +19,6 @@ struct AdjusterSpread {
   WheelAnglesSpread upper_arm, tie_rod;
 };
 
-AdjusterSpread adjuster_spread(const WishbonePoints<double>& points, Side side, Length u);
+AdjusterSpread adjuster_spread(const AxleMechanism& axle, Side side, Length u);
 
 }  // namespace trammel::suspension

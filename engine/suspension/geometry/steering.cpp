@@ -21,7 +21,7 @@ Angle ackermann_outer(Angle inner, Length kingpin_track, Length wheelbase) {
   return Angle::from_si(std::copysign(outer, inner.si()));
 }
 
-std::optional<Steering> steering(const TravelPose& pose, Length wheelbase) {
+std::optional<Steering> steering(const AxlePose& pose, Length wheelbase) {
   if (!pose.left.outcome.ok() || !pose.right.outcome.ok()) return std::nullopt;
   const WheelGeometry<double>&l = pose.left.geometry, &r = pose.right.geometry;
   Steering s;

@@ -10,7 +10,7 @@
 
 #include <optional>
 
-#include "suspension/geometry/travel.h"
+#include "suspension/geometry/axle.h"
 
 namespace trammel::suspension {
 
@@ -23,6 +23,6 @@ struct Steering {
   std::optional<Length> turning_circle;  // none straight ahead
 };
 // Nothing where either side's pose is not ok.
-std::optional<Steering> steering(const TravelPose& pose, Length wheelbase);
+std::optional<Steering> steering(const AxlePose& pose, Length wheelbase);
 
 }  // namespace trammel::suspension

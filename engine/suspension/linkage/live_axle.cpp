@@ -190,25 +190,26 @@ int links_of(AxleLocation location) {
   return 0;
 }
 
-std::vector<AxleFault> check(const LiveAxlePoints& p) {
-  std::vector<AxleFault> faults;
+std::vector<PointFault> check(const LiveAxlePoints& p) {
+  std::vector<PointFault> faults;
   const auto finite = [](const V& a) { return std::isfinite(a.x) && std::isfinite(a.y) && std::isfinite(a.z); };
   if (!finite(p.axle_centre) || !std::isfinite(p.half_track.si()) || !std::isfinite(p.loaded_radius.si()))
-    faults.push_back({AxleFaultKind::not_a_number, -1});
-  if (!(p.half_track.si() > 0)) faults.push_back({AxleFaultKind::half_track_not_positive, -1});
+    faults.push_back({PointFaultKind::not_a_number, "axle_centre"});
+  if (!(p.half_track.si() > 0)) faults.push_back({PointFaultKind::half_track_not_positive, "axle_centre"});
   if (static_cast<int>(p.links.size()) != links_of(p.location))
-    faults.push_back({AxleFaultKind::wrong_number_of_links, -1});
+    faults.push_back({PointFaultKind::wrong_number_of_links, "axle_centre"});
+  const auto name = [&](std::size_t i) { return i < p.links.size() ? "link." + std::to_string(i) : "track_bar"; };
   for (std::size_t i = 0; i <= p.links.size(); ++i) {
     const Link& link = i < p.links.size() ? p.links[i] : p.track_bar;
     const V span = link.axle - link.chassis;
     if (!finite(span))
-      faults.push_back({AxleFaultKind::not_a_number, static_cast<int>(i)});
+      faults.push_back({PointFaultKind::not_a_number, name(i)});
     else if (norm(span) < 1e-6)
-      faults.push_back({AxleFaultKind::zero_length_link, static_cast<int>(i)});
+      faults.push_back({PointFaultKind::zero_length_link, name(i)});
   }
   if (!faults.empty()) return faults;
   Solution s;
-  if (!linearise(build(p, {}, 0), Place<double>{}, s)) faults.push_back({AxleFaultKind::links_in_line, -1});
+  if (!linearise(build(p, {}, 0), Place<double>{}, s)) faults.push_back({PointFaultKind::links_in_line, "axle_centre"});
   return faults;
 }
 

@@ -25,6 +25,7 @@
 #include "measure/quantity.h"
 #include "measure/vector3.h"
 #include "suspension/linkage/outcome.h"
+#include "suspension/linkage/point_fault.h"
 
 namespace trammel::suspension {
 
@@ -45,18 +46,7 @@ struct LiveAxlePoints {
   Link track_bar;
 };
 
-enum class AxleFaultKind {
-  not_a_number,
-  wrong_number_of_links,
-  zero_length_link,
-  half_track_not_positive,
-  links_in_line
-};  // links_in_line: the fitted pose is singular, a motion is left free
-struct AxleFault {
-  AxleFaultKind kind{};
-  int link = -1;  // index; links.size() is the track bar; -1 the axle itself
-};
-std::vector<AxleFault> check(const LiveAxlePoints& points);
+std::vector<PointFault> check(const LiveAxlePoints& points);
 
 // Change per metre of rise and per radian of roll.
 struct AxleRates {

@@ -23,6 +23,7 @@ struct WheelPose {
   Vector3<T> spin_axis;      // unit, outward
   Vector3<T> steering_foot;  // a point on the steering axis: the lower ball joint or kingpin
   Vector3<T> steering_axis;  // unit, upward
+  bool steered = true;       // without a steering axis the two above, and what is read from them, mean nothing
 };
 
 }  // namespace trammel::suspension

@@ -63,7 +63,7 @@ std::vector<PointFault> check(const WishbonePoints<double>& given, bool right_si
   const WishbonePoints<double> p = right_side ? mirrored(given) : given;
   const auto &lower = p.lower_arm, &upper = p.upper_arm;
   std::vector<PointFault> faults;
-  const auto add = [&](K kind, P point) { faults.push_back({kind, point}); };
+  const auto add = [&](K kind, P point) { faults.push_back({kind, std::string(key(point))}); };
 
   // Numbers first: nothing else means anything without them.
   const std::array<std::pair<P, Vector3<double>>, 9> all{{{P::lower_front_bush, lower.front_bush},

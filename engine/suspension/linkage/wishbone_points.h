@@ -12,6 +12,7 @@
 
 #include "measure/quantity.h"
 #include "measure/vector3.h"
+#include "suspension/linkage/point_fault.h"
 
 namespace trammel::suspension {
 
@@ -91,26 +92,6 @@ enum class WishbonePoint {
   spring_lower_arm
 };
 std::string_view key(WishbonePoint point);  // "lower_arm.front_bush", "tie_rod.knuckle_end", "hub.centre"
-
-enum class PointFaultKind {
-  not_a_number,     // or infinite
-  bushes_coincide,  // an arm needs two bushes apart to have a bush line
-  ball_joint_on_bush_line,
-  ball_joints_coincide,
-  upper_below_lower,  // the upper ball joint is not above the lower one
-  zero_length_tie_rod,
-  no_steering_arm,    // the knuckle end lies on the steering axis
-  wrong_side,         // on the other side of the cart's middle, or a ball joint inboard of its bushes
-  arms_in_line,       // upper arm and knuckle in one line at the fitted pose: no branch to keep to
-  tie_rod_in_line,    // tie rod and steering arm in one line at the fitted pose
-  lower_arm_upright,  // turning the lower arm does not raise the wheel
-  zero_length_spring,
-  angle_too_large  // camber or toe beyond 45 degrees
-};
-struct PointFault {
-  PointFaultKind kind{};
-  WishbonePoint point{};
-};
 
 // Everything wrong with one side's points, in the order of the points. Empty: DoubleWishbone can be built.
 std::vector<PointFault> check(const WishbonePoints<double>& points, bool right_side = false);

@@ -1,0 +1,71 @@
+#include <algorithm>
+#include <cmath>
+
+#include "assess/geometry.h"
+
+namespace trammel {
+
+// A body that carries both wheels has its own limits: where it stands, how it swings and how far it is turned.
+void judge_axle_body(Context& c, const JudgedAxle& axle) {
+  const suspension::AxleMechanism& now = *axle.model.mechanism;
+  const auto aside_of = [](const suspension::AxleMechanism& m) {
+    return Length::from_si(std::abs(m.pose({}).body->centre.y));
+  };
+  std::vector<Input> links;
+  if (axle.now.axle_centre) links.push_back(input(axle.name + ".axle_centre", *axle.now.axle_centre));
+
+  // The axle's middle against the cart's.
+  const Length most_aside = 5.0 * units::mm;
+  LimitCheck middle{"axle-sideways", axle.name + " axle"};
+  middle.value = number(aside_of(now), axle.now.axle_centre ? axle.now.axle_centre->u.value_or(Length{}) : Length{});
+  middle.limit = number(most_aside);
+  if (axle.was) middle.before = number(aside_of(*axle.was));
+  middle.when_broken = Outcome::condition;
+  middle.source = common_practice;
+  middle.inputs = links;
+  Finding f = held_against(std::move(middle));
+  if (f.outcome != Outcome::met) f.cure = Message{"cure-track-bar", {}};
+  c.add(std::move(f));
+
+  // How far it swings sideways and steers over its travel and in roll.
+  const TravelRange& range = axle.range;
+  Length swing{};
+  for (const Length rise : {range.lowest, range.highest}) {
+    const suspension::AxlePose pose = now.pose({rise});
+    if (!pose.ok()) {
+      Finding out;
+      out.outcome = Outcome::stop;
+      out.subject = axle.name + " axle";
+      out.message = {"travel-out-of-reach",
+                     {{"subject", out.subject}, {"lowest", number(range.lowest)}, {"highest", number(range.highest)}}};
+      out.source = "geometry";
+      out.inputs = range.inputs;
+      c.add(std::move(out));
+      return;
+    }
+    swing = std::max(swing, abs(pose.body->lateral_shift));
+  }
+  LimitCheck side{"axle-swing", axle.name + " axle"};
+  side.value = number(swing);
+  side.limit = number(10.0 * units::mm);
+  side.when_broken = Outcome::condition;
+  side.source = common_practice;
+  side.inputs = range.inputs;
+  c.add(held_against(std::move(side)));
+
+  // Pinion, oil level and vent of an axle that is turned.
+  if (axle.was)
+    if (const auto turned = now.turned_since(*axle.was); turned && abs(*turned) > 0.05 * units::degree) {
+      LimitCheck turn{"axle-turned", axle.name + " axle"};
+      turn.value = number(abs(*turned));
+      turn.limit = number(5.0 * units::degree);
+      turn.when_broken = Outcome::condition;
+      turn.source = common_practice;
+      turn.inputs = links;
+      Finding t = held_against(std::move(turn));
+      if (t.outcome != Outcome::met) t.cure = Message{"cure-axle-turned", {}};
+      c.add(std::move(t));
+    }
+}
+
+}  // namespace trammel
