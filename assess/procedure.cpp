@@ -55,9 +55,10 @@ class Builder {
     f.id = given.id.value;
     f.instances = instances(f.id, given.at);
     if (given.duty)
-      f.duty = given.duty->value == "wheel"  ? work::Duty::wheel
-               : given.duty->value == "body" ? work::Duty::body
-                                             : work::Duty::general;
+      f.duty = given.duty->value == "wheel"     ? work::Duty::wheel
+               : given.duty->value == "body"    ? work::Duty::body
+               : given.duty->value == "battery" ? work::Duty::battery
+                                                : work::Duty::general;
     if (const auto& least = given.least_state) {
       const std::optional<Text>* by_load[] = {&least->jacked, &least->on_stands, &least->on_wheels,
                                               &least->rolled, &least->driven,    &least->released};
@@ -71,6 +72,16 @@ class Builder {
       f.only_final = given.only_on->value == "jacked"      ? work::Support::jacked
                      : given.only_on->value == "on stands" ? work::Support::on_stands
                                                            : work::Support::on_wheels;
+    // A bonded bush twists for good where it is clamped hanging; a greased one turns.
+    if (given.bush && given.bush->value == "bonded" && !f.only_final) f.only_final = work::Support::on_wheels;
+    f.new_each_time = given.reuse && given.reuse->value == "new";
+    if (given.across_flats) f.head = given.across_flats->value;
+    if (given.across_flats_nut) f.nut = given.across_flats_nut->value;
+    if (given.torque)
+      f.torque = given.torque->value;
+    else if (!given.passes.empty())
+      f.torque = given.passes.back().value;
+    if (given.accessory) f.accessory = given.accessory->value;
     for (const Text& held : given.holds) f.holds.push_back(held.value);
     if (given.shares) f.shares = work::read_selector(given.shares->value, earlier_);
     return f;
@@ -86,6 +97,8 @@ class Builder {
                                              : work::PartKind::suspension;
     if (given.source) p.source = given.source->value == "pack" ? work::PartSource::in_pack : work::PartSource::on_cart;
     if (given.replaces) p.replaces = given.replaces->value;
+    if (given.count) p.count = given.count->value;
+    if (given.accessory) p.accessory = given.accessory->value;
     return p;
   }
 
@@ -97,6 +110,8 @@ class Builder {
     for (const Text& t : given.voided_by_slackening)
       p.voided_by_slackening.push_back(work::read_selector(t.value, ids));
     for (const Text& t : given.voided_by_removing) p.voided_by_removing.push_back(work::read_selector(t.value, parts));
+    for (const Text& t : given.only_while) p.only_while.push_back(work::read_need(t.value, p_));
+    for (const Text& t : given.guards) p.guards.push_back(t.value);
     return p;
   }
 
@@ -116,7 +131,14 @@ class Builder {
     for (const Text& t : given.tighten) {
       const work::Target target = work::read_target(t.value, ids);
       if (!target.state) unreadable("state-missing", s.id, t);
-      s.tighten.push_back({target.fastener, target.state.value_or(work::FastenerState::final), std::nullopt});
+      s.tighten.push_back(
+          {target.fastener, target.state.value_or(work::FastenerState::final), std::nullopt, target.fresh});
+    }
+    for (const Text& t : given.work) {
+      if (auto deed = work::read_deed(t.value))
+        s.deeds.push_back(std::move(*deed));
+      else
+        unreadable("deed-unknown", s.id, t);
     }
     for (const Text& t : given.gives) s.sets.push_back(t.value);
     for (const Text& t : given.ends) s.clears.push_back(t.value);
@@ -138,6 +160,9 @@ class Builder {
     for (const Text& t : given.cautions) s.hazards.push_back(t.value);
     if (given.evidence) s.evidence = given.evidence->value;
     s.person_under = given.person_under && given.person_under->value;
+    s.optional = given.optional && given.optional->value;
+    s.any_time = given.any_time && given.any_time->value;
+    if (given.repeat_until) s.repeat_until = given.repeat_until->value;
     s.hold_point = given.hold && given.hold->value;
     if (given.minutes) s.time = given.minutes->value;
     if (given.people) s.people = given.people->value;

@@ -41,20 +41,23 @@ struct KitFastener {
   std::optional<Text> reuse;     // "new" or "reuse"
   std::optional<Text> retorque;  // when, in words
   std::optional<Flag> second_person;
-  std::optional<Text> duty;      // "wheel", "body" or "general": which default least states hold
-  std::optional<Text> as_found;  // state before the work; final or out where not said, as the steps imply
-  std::vector<Text> holds;       // parts that it clamps
-  std::optional<Text> shares;    // "F2 front": the same holes as those of an earlier kit
+  std::optional<Text> bush;       // "bonded": final only on the wheels; "greased": it may be made final hanging
+  std::optional<Text> accessory;  // belongs to this accessory
+  std::optional<Text> duty;       // "wheel", "body", "battery" or "general": which default least states hold
+  std::optional<Text> as_found;   // state before the work; final or out where not said, as the steps imply
+  std::vector<Text> holds;        // parts that it clamps
+  std::optional<Text> shares;     // "F2 front": the same holes as those of an earlier kit
   std::optional<Text> note;
 };
 
 struct Part {
   Text id, name;
   std::optional<Count> count;
-  std::optional<Text> at;        // "{left,right}" where there is one on each side
-  std::optional<Text> kind;      // "suspension", "wheel" or "body"
-  std::optional<Text> source;    // "cart" where it is on the cart already, "pack" where the kit brings it
-  std::optional<Text> replaces;  // the part that stays off because this one is on
+  std::optional<Text> at;         // "{left,right}" where there is one on each side
+  std::optional<Text> kind;       // "suspension", "wheel" or "body"
+  std::optional<Text> source;     // "cart" where it is on the cart already, "pack" where the kit brings it
+  std::optional<Text> replaces;   // the part that stays off because this one is on
+  std::optional<Text> accessory;  // belongs to this accessory
 };
 
 // What makes a reading or check void besides the steps that say so.
@@ -62,6 +65,8 @@ struct Proof {
   Text id;
   std::optional<Flag> voided_by_lifting;
   std::vector<Text> voided_by_slackening, voided_by_removing;  // fasteners, parts
+  std::vector<Text> only_while;  // needs without which it proves nothing: "rear on stands", "not axle on jack"
+  std::vector<Text> guards;      // loads and steps that wait for it: "driven"
 };
 
 struct KitStep {
@@ -71,13 +76,16 @@ struct KitStep {
   std::optional<Text> sides;             // "once", "each", "left", "right"
   std::vector<Text> needs, gives, ends;  // conditions that must hold, begin and cease
   std::vector<Text> tighten, slacken;    // "F3 final", "F8 part-tight"
+  std::vector<Text> work;                // "drill wing lip, 6.5 mm", "route brake cable, above the tube"
   std::vector<Text> removes, fits, tools, undoes, proves, cautions;
   std::optional<Text> evidence;
-  std::vector<Text> loads;            // what comes on at its end: "rear jacked", "on wheels", "rolled" …
-  std::optional<Text> accessory;      // done only where this accessory is fitted
-  std::optional<Flag> person_under;   // someone works under the cart
-  std::optional<Text> after, before;  // where a second kit's step comes in
-  std::optional<Flag> hold;           // wait for a second look before going on
+  std::vector<Text> loads;                 // what comes on at its end: "rear jacked", "on wheels", "rolled" …
+  std::optional<Text> accessory;           // done only where this accessory is fitted
+  std::optional<Flag> person_under;        // someone works under the cart
+  std::optional<Text> after, before;       // where a second kit's step comes in
+  std::optional<Flag> optional, any_time;  // may be left out; may come at any time that its needs allow
+  std::optional<Text> repeat_until;        // done again until this is met
+  std::optional<Flag> hold;                // wait for a second look before going on
   std::optional<Valued<Time>> minutes;
   std::optional<Count> people;
 };

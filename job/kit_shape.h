@@ -12,7 +12,8 @@ inline constexpr std::array<std::string_view, 4> change_acts = {"set", "move", "
 inline constexpr std::array<std::string_view, 4> sides = {"once", "each", "left", "right"};
 inline constexpr std::array<std::string_view, 3> part_kinds = {"suspension", "wheel", "body"};
 inline constexpr std::array<std::string_view, 2> sources = {"cart", "pack"};
-inline constexpr std::array<std::string_view, 3> duties = {"general", "wheel", "body"};
+inline constexpr std::array<std::string_view, 4> duties = {"general", "wheel", "body", "battery"};
+inline constexpr std::array<std::string_view, 2> bushes = {"bonded", "greased"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 5> loads = {"jacked", "on stands", "on wheels", "rolled", "driven"};
 inline constexpr std::array<std::string_view, 9> states = {"out",        "nut-off", "slack",    "finger-tight", "snug",
@@ -46,6 +47,8 @@ void fields(V& v, KitFastener& s) {
   v.field(Key{"method", "how it is tightened"}, s.method);
   v.field(Key{"least_state", "least state before each load"}, s.least_state);
   v.field(Key{"only_on", "final only while the cart stands so", {}, {}, words::loads}, s.only_on);
+  v.field(Key{"bush", "bonded: final only on the wheels; greased: in any state", {}, {}, words::bushes}, s.bush);
+  v.field(Key{"accessory", "only where this accessory is fitted"}, s.accessory);
   v.field(Key{"reuse", "new, or may be used again", {}, {}, words::reuse}, s.reuse);
   v.field(Key{"retorque", "when it is checked again"}, s.retorque);
   v.field(Key{"second_person", "a second person checks it"}, s.second_person);
@@ -64,6 +67,7 @@ void fields(V& v, Part& s) {
   v.field(Key{"kind", "suspension, wheel or body", {}, {}, words::part_kinds}, s.kind);
   v.field(Key{"source", "on the cart already, or in the pack", {}, {}, words::sources}, s.source);
   v.field(Key{"replaces", "part that stays off because this one is on"}, s.replaces);
+  v.field(Key{"accessory", "only where this accessory is fitted"}, s.accessory);
 }
 template <class V>
 void fields(V& v, Proof& s) {
@@ -71,6 +75,8 @@ void fields(V& v, Proof& s) {
   v.field(Key{"voided_by_lifting", "void once the cart is lifted again"}, s.voided_by_lifting);
   v.field(Key{"voided_by_slackening", "void once one of these fasteners is slackened"}, s.voided_by_slackening);
   v.field(Key{"voided_by_removing", "void once one of these parts comes off"}, s.voided_by_removing);
+  v.field(Key{"only_while", "needs without which it proves nothing, as \"not axle on jack\""}, s.only_while);
+  v.field(Key{"guards", "loads and steps that wait for it, as driven"}, s.guards);
 }
 template <class V>
 void fields(V& v, KitStep& s) {
@@ -83,6 +89,7 @@ void fields(V& v, KitStep& s) {
   v.field(Key{"ends", "conditions that no longer hold afterwards"}, s.ends);
   v.field(Key{"tighten", "fasteners and the state they reach, as \"F3 final\""}, s.tighten);
   v.field(Key{"slacken", "fasteners and the state they come back to"}, s.slacken);
+  v.field(Key{"work", "drill, cut, rivet, grease, bleed, route, label or choose, what, and how after a comma"}, s.work);
   v.field(Key{"removes", "parts taken off"}, s.removes);
   v.field(Key{"fits", "parts put on"}, s.fits);
   v.field(Key{"tools", "tools in hand"}, s.tools);
@@ -95,6 +102,9 @@ void fields(V& v, KitStep& s) {
   v.field(Key{"person_under", "someone works under the cart"}, s.person_under);
   v.field(Key{"after", "comes in after this step of an earlier kit"}, s.after);
   v.field(Key{"before", "comes in before this step of an earlier kit"}, s.before);
+  v.field(Key{"optional", "may be left out"}, s.optional);
+  v.field(Key{"any_time", "may come at any time that its needs allow"}, s.any_time);
+  v.field(Key{"repeat_until", "done again until this is met"}, s.repeat_until);
   v.field(Key{"hold", "wait for a second look before going on"}, s.hold);
   v.field(Key{"minutes", "time it takes", {}, sizes::minutes}, s.minutes);
   v.field(Key{"people", "how many people it takes", {}, Plausible{1, 4}}, s.people);

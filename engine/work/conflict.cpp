@@ -34,6 +34,9 @@ class Touched {
       if (const auto i = r.condition(c)) touch(Thing::condition, *i, Use::write);
     for (const std::string& c : s.proves)
       if (const auto i = r.proof(c)) touch(Thing::proof, *i, Use::write);
+    for (const Deed& d : s.deeds)
+      if (const auto i = r.condition(condition_of(d))) touch(Thing::condition, *i, Use::write);
+    known_words(s, x.side);
     declares_ = !uses_.empty();
     for (const ApplyLoad& load : s.loads) bring_on(load);
     touch(Thing::done, x.step, Use::write);
@@ -100,6 +103,32 @@ class Touched {
       for (const Selector& s : proof.*rule)
         if (s.id == by.group && picks(s, by)) touch(Thing::proof, *r_.proof(proof.id), Use::strike);
   }
+  // Words that the rules themselves read (known.h): chocks and isolation hang on one another, and props on parts.
+  void known_words(const Step& s, Side side) {
+    const auto knows = [&](const std::string& c) {
+      const auto i = r_.condition(c);
+      return i && r_.conditions[*i].meaning.known != Known::word;
+    };
+    bool reads = std::any_of(s.sets.begin(), s.sets.end(), knows) ||
+                 std::any_of(s.clears.begin(), s.clears.end(), knows) || !s.removes.empty() ||
+                 std::find(s.hazards.begin(), s.hazards.end(), "battery") != s.hazards.end();
+    const auto battery = [&](const Selector& f) {
+      for (std::size_t i : r_.fasteners_of(f, side))
+        if (r_.procedure.fasteners[r_.fasteners[i].fastener].duty == Duty::battery) return true;
+      return false;
+    };
+    for (const Slacken& d : s.slacken) reads = reads || battery(d.fastener);
+    for (const Tighten& d : s.tighten) reads = reads || battery(d.fastener);
+    if (reads) read_known();
+    for (const std::string& p : s.proves)
+      for (const Proof& proof : r_.procedure.proofs)
+        if (proof.id == p)
+          for (const Need& n : proof.only_while) need(n, side);
+  }
+  void read_known() {
+    for (std::size_t c = 0; c < r_.conditions.size(); ++c)
+      if (r_.conditions[c].meaning.known != Known::word) touch(Thing::condition, c, Use::read);
+  }
   void slacken(std::size_t i) {
     touch(Thing::fastener, i, Use::write);
     counted(i);
@@ -132,6 +161,8 @@ class Touched {
     touch(Thing::load, 0, Use::write);
     end_of(load.end, load.load <= Load::on_wheels ? Use::write : Use::read);
     both_ends();
+    for (std::size_t c = 0; c < r_.conditions.size(); ++c)
+      if (r_.conditions[c].meaning.known != Known::word) touch(Thing::condition, c, Use::write);
     for (const Proof& proof : r_.procedure.proofs)
       if (proof.voided_by_lifting) touch(Thing::proof, *r_.proof(proof.id), Use::strike);
     // A load looks at every fastener at its end and at the wheels; the release at everything.

@@ -36,6 +36,9 @@ void void_by_removing(const Roster& r, State& state, std::size_t entry) {
 void loosen(const Roster& r, State& state, std::size_t entry, FastenerState to) {
   const FastenerState now = slackened(state.fasteners[entry], to);
   const bool fell = now != state.fasteners[entry];
+  if (fell && r.procedure.fasteners[r.fasteners[entry].fastener].new_each_time &&
+      rung(state.fasteners[entry]) >= rung(FastenerState::snug))
+    state.spent[entry] = 1;
   touch(state, entry, now);
   if (fell) void_by_slackening(r, state, entry);
 }
@@ -55,6 +58,7 @@ void bring_on(const Roster& r, State& state, const ApplyLoad& load) {
     for (std::size_t e : {front_end, rear_end}) {
       if (!agree(load.end, e == front_end ? End::front : End::rear)) continue;
       lifted |= state.ends[e] == Support::on_wheels && support != Support::on_wheels;
+      if (support != Support::on_wheels) state.chocked[e] = false;  // what stands under a lifted wheel holds nothing
       state.ends[e] = support;
     }
     if (!lifted) return;
@@ -64,7 +68,20 @@ void bring_on(const Roster& r, State& state, const ApplyLoad& load) {
   if (load.load == Load::jacked) set(Support::jacked);
   if (load.load == Load::on_stands) set(Support::on_stands);
   if (load.load == Load::on_wheels) set(Support::on_wheels);
+  if (load.load >= Load::rolled) {
+    state.chocked = {false, false};
+    for (std::size_t c = 0; c < r.conditions.size(); ++c)
+      if (r.conditions[c].meaning.known == Known::parking_brake) state.conditions[c] = 0;
+  }
   state.last_load = load.load;
+}
+
+void set_condition(const Roster& r, State& state, std::size_t c, Mask mask, bool on) {
+  if (const Meaning& m = r.conditions[c].meaning; m.known == Known::chocks) {
+    if (m.end != End::rear) state.chocked[front_end] = on;
+    if (m.end != End::front) state.chocked[rear_end] = on;
+  }
+  state.conditions[c] = static_cast<Mask>(on ? state.conditions[c] | mask : state.conditions[c] & ~mask);
 }
 
 // Which entries stand: walking back, a standing undo strikes its target, be it an undo or not.
@@ -162,11 +179,12 @@ State starting_state(const Roster& r) {
   State s;
   for (const FastenerEntry& e : r.fasteners) s.fasteners.push_back(e.as_found);
   s.touched.assign(r.fasteners.size(), 0);
+  s.spent.assign(r.fasteners.size(), 0);
   for (const PartEntry& e : r.parts)
     s.parts.push_back(r.procedure.parts[e.part].source == PartSource::on_cart ? PartState::on : PartState::in_pack);
   s.proofs.resize(r.proofs.size());
   s.conditions.assign(r.conditions.size(), 0);
-  for (const std::string& c : r.procedure.given) s.conditions[*r.condition(c)] = both_sides;
+  for (const std::string& c : r.procedure.given) set_condition(r, s, *r.condition(c), both_sides, true);
   s.done.assign(r.procedure.steps.size(), 0);
   return s;
 }
@@ -185,7 +203,11 @@ State do_step(const Roster& r, State state, const ExpandedStep& x) {
   for (const Selector& f : step.fits)
     for (std::size_t i : r.parts_of(f, x.side)) state.parts[i] = PartState::on;
   for (const Tighten& t : step.tighten)
-    for (std::size_t i : r.fasteners_of(t.fastener, x.side)) touch(state, i, reached(r, state, i, t.to));
+    for (std::size_t i : r.fasteners_of(t.fastener, x.side)) {
+      touch(state, i, reached(r, state, i, t.to));
+      if (t.fresh) state.spent[i] = 0;
+    }
+  for (const Deed& d : step.deeds) state.conditions[*r.condition(condition_of(d))] |= x.mask;
   // Proofs voided, then made.
   for (const Selector& u : step.undoes_torque)
     for (std::size_t i : r.fasteners_of(u, x.side))
@@ -196,8 +218,8 @@ State do_step(const Roster& r, State state, const ExpandedStep& x) {
     state.proofs[*r.proof(u)].voided = true;  // also one that was good as the cart came in
   }
   for (const std::string& c : step.clears)
-    if (const auto i = r.condition(c)) state.conditions[*i] = static_cast<Mask>(state.conditions[*i] & ~x.mask);
-  for (const std::string& c : step.sets) state.conditions[*r.condition(c)] |= x.mask;
+    if (const auto i = r.condition(c)) set_condition(r, state, *i, x.mask, false);
+  for (const std::string& c : step.sets) set_condition(r, state, *r.condition(c), x.mask, true);
   for (const std::string& p : step.proves) {
     ProofLedger& proof = state.proofs[*r.proof(p)];
     proof.good |= x.mask;
@@ -219,6 +241,8 @@ ProofState proof_state(const Roster& r, const State& state, std::size_t i) {
 }
 
 bool condition_holds(const Roster& r, const State& state, std::size_t i, Side side) {
+  if (const Meaning& m = r.conditions[i].meaning; m.known == Known::chocks)
+    return (m.end == End::rear || state.chocked[front_end]) && (m.end == End::front || state.chocked[rear_end]);
   Mask asked = side == Side::left ? left_bit : side == Side::right ? right_bit : both_sides;
   const Mask reach = r.conditions[i].reach;
   asked = (asked & reach) != 0 ? static_cast<Mask>(asked & reach) : reach;

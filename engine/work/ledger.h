@@ -5,7 +5,8 @@
 // Law 2: striking the last entry gives the state before it. Law 3: an `each` step touches mirrored instances alike.
 // Law 4: an entry that names nothing known, repeats or lowers a sequence changes no state; it is kept, with the reason.
 // A shared fastener (procedure.h) tightened before every kit's part is on goes no further than snug.
-// Lifting an end off its wheels voids the proofs that say so; slackening and removing likewise.
+// Lifting an end off its wheels voids the proofs that say so and leaves its chocks holding nothing; rolling leaves
+// chocks and parking brake behind. Slackening and removing void likewise.
 #pragma once
 
 #include <array>
@@ -33,11 +34,13 @@ struct ProofLedger {
 struct State {
   std::vector<FastenerState> fasteners;
   std::vector<unsigned char> touched;  // by fastener entry
+  std::vector<unsigned char> spent;    // serves once, has been clamped and loosened: needs a new one
   std::vector<PartState> parts;
   std::array<Support, 2> ends{};  // front, rear
   std::vector<ProofLedger> proofs;
   std::vector<Mask> conditions;
-  std::vector<Mask> done;  // by step index
+  std::array<bool, 2> chocked{};  // front, rear; the chock words of known.h read these
+  std::vector<Mask> done;         // by step index
   std::optional<Load> last_load;
   friend bool operator==(const State&, const State&) = default;
 };

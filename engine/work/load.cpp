@@ -15,6 +15,7 @@ LeastStates default_least(Duty duty) {
     case Duty::wheel:
       return {S::out, S::out, S::snug, S::final, S::final, S::final};
     case Duty::body:
+    case Duty::battery:
       return {S::out, S::out, S::out, S::out, S::final, S::final};
     case Duty::general:
       break;

@@ -11,6 +11,7 @@
 //   wheel     out     out        snug          final   final          final
 //   general   out     out        finger_tight  snug    final          final
 //   body      out     out        out           out     final          final
+//   battery   as body
 // general: suspension, steering, brakes, electrical. `out` asks nothing.
 // Law 1: the resolved least states never fall from on_wheels to released. Law 2: released is final.
 #pragma once
@@ -28,7 +29,7 @@ enum class Load : unsigned char { jacked, on_stands, on_wheels, rolled, driven_c
 inline constexpr std::size_t load_count = 6;
 
 // What a fastener holds, as far as its defaults differ.
-enum class Duty : unsigned char { general, wheel, body };
+enum class Duty : unsigned char { general, wheel, body, battery };
 
 using GivenLeast = std::array<std::optional<FastenerState>, load_count>;
 using LeastStates = std::array<FastenerState, load_count>;

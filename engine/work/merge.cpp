@@ -14,6 +14,8 @@ struct Placed {
   std::string root;
 };
 
+constexpr const char* unplaced = "before release";
+
 std::optional<std::size_t> index_of(const std::vector<Placed>& steps, const std::string& id) {
   for (std::size_t i = 0; i < steps.size(); ++i)
     if (steps[i].step.id == id) return i;
@@ -51,8 +53,11 @@ bool place(std::vector<Placed>& steps, const Step& s, const std::string& previou
     const auto at = index_of(steps, previous);
     if (!at) return false;
     put(steps, *at + 1, {s, steps[*at].root});
+    steps[*at + 1].step.any_time = steps[*at].root == unplaced;
   } else {
-    put(steps, before_release(steps), {s, "before release"});
+    // Neither author says where it comes among the other's steps: rehearse.h tries every place.
+    put(steps, before_release(steps), {s, unplaced});
+    steps[*index_of(steps, s.id)].step.any_time = true;
   }
   return true;
 }
@@ -87,6 +92,7 @@ struct Merger {
         continue;
       }
       host->shared.push_back({f.shares, f.holds, f.id});
+      host->new_each_time |= f.new_each_time;
       if (!host->only_final) host->only_final = f.only_final;
       for (std::size_t i = 0; i < load_count; ++i)
         if (f.least[i] && (!host->least[i] || rung(*host->least[i]) < rung(*f.least[i]))) host->least[i] = f.least[i];
@@ -110,6 +116,8 @@ struct Merger {
       auto& list = out.procedure.proofs;
       auto it = std::find_if(list.begin(), list.end(), [&](const Proof& p) { return p.id == proof.id; });
       if (it == list.end()) it = list.insert(list.end(), Proof{proof.id});
+      it->only_while.insert(it->only_while.end(), proof.only_while.begin(), proof.only_while.end());
+      it->guards.insert(it->guards.end(), proof.guards.begin(), proof.guards.end());
       it->voided_by_lifting |= proof.voided_by_lifting;
       for (const Selector& s : proof.voided_by_slackening) it->voided_by_slackening.push_back(rename(s));
       it->voided_by_removing.insert(it->voided_by_removing.end(), proof.voided_by_removing.begin(),
@@ -176,7 +184,7 @@ struct Merger {
           std::any_of(waiting.begin(), waiting.end(), [&](const Waiting& o) { return o.step.id == anchor; });
       say(known ? MergeFaultKind::anchor_cycle : MergeFaultKind::unknown_anchor, anchor);
     }
-    for (const Waiting& w : waiting) put(placed, before_release(placed), {w.step, "before release"});
+    for (const Waiting& w : waiting) put(placed, before_release(placed), {w.step, unplaced});
 
     out.procedure.steps.clear();
     for (Placed& p : placed) out.procedure.steps.push_back(std::move(p.step));
@@ -187,7 +195,7 @@ struct Merger {
 void read_needs_again(Procedure& p) {
   for (std::size_t i = 0; i < p.steps.size(); ++i)
     for (std::size_t k = 0; k < p.steps[i].needs.size(); ++k)
-      if (const Need n = p.steps[i].needs[k]; n.kind == Need::Kind::condition)
+      if (const Need n = p.steps[i].needs[k]; n.kind == Need::Kind::condition && !n.absent)
         p.steps[i].needs[k] = read_need(n.subject.id, p);
 }
 

@@ -15,6 +15,7 @@ std::vector<Precedence> precedences(const Procedure& p) {
   for (std::size_t i = 0; i < p.steps.size(); ++i) {
     step.emplace(p.steps[i].id, i);
     for (const std::string& c : p.steps[i].sets) condition.emplace(c, i);
+    for (const Deed& d : p.steps[i].deeds) condition.emplace(condition_of(d), i);
     for (const std::string& c : p.steps[i].proves) proof.emplace(c, i);
     for (const Selector& f : p.steps[i].fits)
       if (pack.contains(f.id)) part.emplace(f.id, i);
@@ -35,7 +36,7 @@ std::vector<Precedence> precedences(const Procedure& p) {
           from(step, n.subject.id, i);
           break;
         case Need::Kind::condition:
-          from(condition, n.subject.id, i);
+          if (!n.absent) from(condition, n.subject.id, i);
           break;
         case Need::Kind::proof:
           from(proof, n.subject.id, i);

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "measure/quantity.h"
 #include "work/instance.h"
 #include "work/load.h"
 #include "work/step.h"
@@ -30,6 +31,10 @@ struct Fastener {
   std::optional<FastenerState> as_found;
   std::optional<Support> only_final;  // final only while its end stands so (bonded bush: on_wheels)
   std::vector<std::string> holds;     // parts that it clamps
+  bool new_each_time = false;         // nut or bolt that serves once: loosened, it needs a new one
+  std::optional<Length> head, nut;    // across flats, where the kit names them
+  std::optional<Torque> torque;       // final torque, where the kit gives one
+  std::string accessory;              // belongs to this accessory only; empty: always
   Selector shares;                    // another kit's instances that are the same holes (merge.h)
   std::vector<Share> shared;          // filled by merge
 };
@@ -42,15 +47,25 @@ struct Part {
   std::vector<Instance> instances;       // empty: one
   PartKind kind = PartKind::suspension;  // wheel and suspension come off only on stands
   PartSource source = PartSource::on_cart;
-  std::string replaces;  // the part that stays off because this one is on
+  std::string replaces;      // the part that stays off because this one is on
+  std::optional<int> count;  // how many are in the pack, where the kit says
+  std::string accessory;     // belongs to this accessory only; empty: always
 };
 
-// What voids a proof besides the steps that say so.
+// What voids a proof besides the steps that say so, when it can be made at all, and what may not come before it.
 struct Proof {
   std::string id;
   bool voided_by_lifting = false;
   std::vector<Selector> voided_by_slackening;  // fasteners
   std::vector<Selector> voided_by_removing;    // parts
+  std::vector<Need> only_while;                // made in any other state it proves nothing
+  std::vector<std::string> guards;             // loads ("driven") and steps that wait for it
+};
+
+// The cart's own parking brake, where it is known.
+struct ParkingBrake {
+  End acts_on = End::none;            // none: both ends
+  bool through_differential = false;  // on the motor shaft: nothing holds once a wheel of that end is off the floor
 };
 
 struct Procedure {
@@ -60,9 +75,13 @@ struct Procedure {
   std::vector<Proof> proofs;       // only those with rules of their own need standing here
   std::vector<std::string> given;  // conditions that hold before the first step
   std::vector<Step> steps;
+  std::optional<ParkingBrake> brake;
+  End driven = End::none;  // which wheels the motor turns; none: not known
 };
 
-// The steps of the procedure that remain with the chosen accessories.
+// Accessories that steps, parts or fasteners belong to, in the order in which they are first named.
+std::vector<std::string> accessories(const Procedure& procedure);
+// What remains of the procedure with the chosen accessories.
 Procedure with_accessories(Procedure procedure, const std::vector<std::string>& chosen);
 
 }  // namespace trammel::work

@@ -31,7 +31,7 @@ Mask mask_of(Sides sides) {
 void add_named(std::vector<NamedMask>& list, std::unordered_map<std::string, std::size_t>& at, const std::string& name,
                Mask reach) {
   const auto [it, fresh] = at.emplace(name, list.size());
-  if (fresh) list.push_back({name, 0});
+  if (fresh) list.push_back({name, 0, {}});
   list[it->second].reach |= reach;
 }
 
@@ -169,9 +169,11 @@ Roster make_roster(Procedure procedure) {
   for (const Proof& proof : p.proofs) add_named(r.proofs, r.proof_at, proof.id, 0);
   for (std::size_t s = 0; s < p.steps.size(); ++s) {
     for (const std::string& c : p.steps[s].sets) add_named(r.conditions, r.condition_at, c, r.step_reach[s]);
+    for (const Deed& d : p.steps[s].deeds) add_named(r.conditions, r.condition_at, condition_of(d), r.step_reach[s]);
     for (const std::string& q : p.steps[s].proves) add_named(r.proofs, r.proof_at, q, r.step_reach[s]);
     for (const std::string& q : p.steps[s].undoes) add_named(r.proofs, r.proof_at, q, 0);
   }
+  for (NamedMask& c : r.conditions) c.meaning = meaning_of(c.name);
   return r;
 }
 

@@ -11,6 +11,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "work/known.h"
 #include "work/procedure.h"
 
 namespace trammel::work {
@@ -39,6 +40,7 @@ struct PartEntry {
 struct NamedMask {
   std::string name;
   Mask reach = 0;
+  Meaning meaning;  // of a condition
 };
 
 // One step on one side.

@@ -1,6 +1,8 @@
 // One step of a procedure: what it needs, what it does to fasteners, parts and supports, what it proves and undoes.
 //
-// Order inside a step: slacken, remove, fit, tighten, undo proofs, set conditions, prove, and last the load.
+// Order inside a step: slacken, remove, fit, tighten, deeds, undo proofs, set conditions, prove, and last the load.
+// Between steps, those that touch the same thing keep the order of the list; others may change places (facts.h). A step
+// with `any_time` is not held by its place in the list, only by what it needs.
 // `sides`: once touches every instance it names; each is done on the left and then on the right; left and right
 // touch one side only. What is not told apart by side is touched by every copy. A load of an `each` step
 // comes on after its last side. Texts (title, evidence, tools, hazards) are opaque here.
@@ -28,12 +30,14 @@ struct Need {
   Selector subject;                            // condition, part, step, fastener or proof; its end for a support
   Support support = Support::on_stands;        // kind support
   FastenerState least = FastenerState::final;  // kind fastener_at_least
+  bool absent = false;                         // kind condition: must not hold ("not axle on jack")
 };
 
 struct Tighten {
   Selector fastener;
   FastenerState to = FastenerState::final;
   std::optional<Torque> pass;  // torque of this pass, where the kit gives one
+  bool fresh = false;          // with a new nut or bolt ("R3 snug new")
 };
 
 struct Slacken {
@@ -46,6 +50,16 @@ struct Remove {
   bool scrap = false;   // never goes back on
   std::string kept_at;  // opaque: "bag 1"
 };
+
+// Work on what is neither fastener nor part: "drill wing lip, 6.5 mm". It makes a condition true that later steps may
+// need: the thing and what was done to it ("wing lip drilled"). Drilling, cutting and riveting cannot be taken back.
+enum class Verb : unsigned char { drill, cut, rivet, grease, bleed, route, label, choose };
+struct Deed {
+  Verb verb = Verb::drill;
+  std::string what, how;  // "wing lip", "6.5 mm"; how is opaque
+};
+std::string condition_of(const Deed& deed);
+constexpr bool irreversible(Verb v) { return v == Verb::drill || v == Verb::cut || v == Verb::rivet; }
 
 // A load that comes on at the end of a step. `end` matters for jacked, on stands and on wheels: none is both.
 struct ApplyLoad {
@@ -61,6 +75,7 @@ struct Step {
   std::vector<Remove> removes;
   std::vector<Selector> fits;
   std::vector<Tighten> tighten;
+  std::vector<Deed> deeds;
   std::vector<std::string> sets;        // conditions that hold from here on
   std::vector<std::string> clears;      // conditions that no longer hold
   std::vector<std::string> proves;      // readings and checks made good here
@@ -69,9 +84,11 @@ struct Step {
   std::vector<ApplyLoad> loads;
   std::vector<std::string> tools, hazards;
   std::string evidence;
-  bool person_under = false;      // someone works under the cart
-  bool hold_point = false;        // a second person looks before the work goes on
-  bool repeat_until_met = false;  // repeated until the evidence is met
+  bool person_under = false;  // someone works under the cart
+  bool hold_point = false;    // a second person looks before the work goes on
+  bool optional = false;      // may be left out
+  bool any_time = false;      // not held by its place in the list
+  std::string repeat_until;   // repeated until this is met; empty: done once
   std::optional<Time> time;
   int people = 1;
   std::string accessory;      // belongs to this accessory only; empty: always

@@ -55,7 +55,7 @@ struct Judge {
   void need(const Need& n, const std::string& step) const {
     switch (n.kind) {
       case Need::Kind::condition:
-        if (!r.condition(n.subject.id)) say(FaultKind::unknown_condition, step, n.subject.id);
+        if (!n.absent && !r.condition(n.subject.id)) say(FaultKind::unknown_condition, step, n.subject.id);
         break;
       case Need::Kind::proof:
         if (!r.proof(n.subject.id)) say(FaultKind::unknown_condition, step, n.subject.id);

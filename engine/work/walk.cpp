@@ -81,7 +81,7 @@ struct StepJudge {
     switch (n.kind) {
       case Need::Kind::condition: {
         const auto i = r.condition(n.subject.id);
-        return !i || condition_holds(r, before, *i, x.side);  // an unknown one is a fault of structure
+        return !i || condition_holds(r, before, *i, x.side) != n.absent;  // an unknown one is a fault of structure
       }
       case Need::Kind::proof: {
         const auto i = r.proof(n.subject.id);

@@ -1,6 +1,7 @@
 #include "work/words.h"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 
 namespace trammel::work {
@@ -116,8 +117,10 @@ Selector read_selector(std::string_view text, const std::vector<std::string>& kn
 
 Target read_target(std::string_view text, const std::vector<std::string>& known) {
   Words words = split(text);
+  const bool fresh = words.size() > 1 && words.back() == "new";
+  if (fresh) words.pop_back();
   const auto state = take_state(words);
-  return {selector_of(words, known), state};
+  return {selector_of(words, known), state, fresh};
 }
 
 std::optional<Selector> read_torque_of(std::string_view text, const std::vector<std::string>& known) {
@@ -157,6 +160,26 @@ std::optional<ApplyLoad> read_applied_load(std::string_view text) {
   return out;
 }
 
+std::optional<Deed> read_deed(std::string_view text) {
+  constexpr std::array<std::string_view, 8> verbs = {"drill", "cut",   "rivet", "grease",
+                                                     "bleed", "route", "label", "choose"};
+  const std::size_t space = text.find(' ');
+  const auto it = std::find(verbs.begin(), verbs.end(), text.substr(0, space));
+  if (it == verbs.end() || space == std::string_view::npos) return std::nullopt;
+  Deed deed;
+  deed.verb = static_cast<Verb>(it - verbs.begin());
+  text.remove_prefix(space + 1);
+  const std::size_t comma = text.find(',');
+  deed.what = text.substr(0, comma);
+  if (comma != std::string_view::npos) {
+    auto how = text.substr(comma + 1);
+    while (!how.empty() && how.front() == ' ') how.remove_prefix(1);
+    deed.how = how;
+  }
+  if (deed.what.empty()) return std::nullopt;
+  return deed;
+}
+
 std::optional<Sides> read_sides(std::string_view text) {
   if (text == "once") return Sides::once;
   if (text == "each") return Sides::each;
@@ -179,6 +202,11 @@ std::vector<std::string> part_ids(const Procedure& p) {
 
 Need read_need(std::string_view text, const Procedure& p) {
   Need need;
+  if (text.starts_with("not ")) {
+    need.subject.id = text.substr(4);
+    need.absent = true;
+    return need;
+  }
   // A support.
   if (const auto load = read_applied_load(text))
     if (const auto support = support_of_load(load->load)) {
@@ -188,7 +216,11 @@ Need read_need(std::string_view text, const Procedure& p) {
       return need;
     }
   // A condition that something sets.
-  const bool set = std::any_of(p.steps.begin(), p.steps.end(), [&](const Step& s) { return contains(s.sets, text); });
+  const auto makes = [&](const Step& s) {
+    return contains(s.sets, text) ||
+           std::any_of(s.deeds.begin(), s.deeds.end(), [&](const Deed& d) { return condition_of(d) == text; });
+  };
+  const bool set = std::any_of(p.steps.begin(), p.steps.end(), makes);
   if (set || contains(p.given, text)) {
     need.subject.id = text;
     return need;

@@ -5,6 +5,8 @@
 // A need is read in this order: a support; a condition that a step sets or the procedure is given; a known part
 // with on, fitted, off or removed; a known step, perhaps with done; a known fastener with a state; a known proof;
 // else a condition by its whole text (which walk.h then calls unknown, where nothing sets it).
+// "not " before a condition asks that it does not hold. A target may end with `new`: a new nut or bolt.
+// A deed is a verb, a thing and, after a comma, how: "drill wing lip, 6.5 mm".
 // A removal may end with `scrap`; what follows a comma says where the part is kept.
 #pragma once
 
@@ -20,6 +22,7 @@ namespace trammel::work {
 struct Target {
   Selector fastener;
   std::optional<FastenerState> state;
+  bool fresh = false;  // "R3 snug new"
 };
 
 Selector read_selector(std::string_view text, const std::vector<std::string>& known = {});
@@ -28,6 +31,7 @@ std::optional<Selector> read_torque_of(std::string_view text, const std::vector<
 Remove read_removal(std::string_view text, const std::vector<std::string>& known = {});  // "hub left, bag 2"
 Need read_need(std::string_view text, const Procedure& names);
 std::optional<ApplyLoad> read_applied_load(std::string_view text);  // "rear on wheels", "rolled"
+std::optional<Deed> read_deed(std::string_view text);
 std::optional<Sides> read_sides(std::string_view text);
 
 std::vector<std::string> fastener_ids(const Procedure& procedure);

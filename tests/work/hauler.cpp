@@ -98,7 +98,7 @@ Procedure hauler() {
            .needs = {"rear on stands"},
            .fits = {"big wheel rear"},
            .tighten = {"W rear snug"}},
-          {.id = "lower-rear", .needs = {"cable slack"}, .loads = {"rear on wheels"}},
+          {.id = "lower-rear", .needs = {"cable slack"}, .sets = {"rear chocked"}, .loads = {"rear on wheels"}},
           {.id = "torque-rear-wheels",
            .needs = {"rear on wheels"},
            .tighten = {"W rear final"},
@@ -106,7 +106,7 @@ Procedure hauler() {
            .minutes = 5},
           // The front end, once the rear is down.
           {.id = "break-front-nuts", .needs = {"torque-rear-wheels done"}, .slacken = {"W front slack"}, .minutes = 5},
-          {.id = "lift-front", .needs = {"chocked"}, .loads = {"front jacked", "front on stands"}},
+          {.id = "lift-front", .needs = {"rear chocked"}, .loads = {"front jacked", "front on stands"}},
           {.id = "front-wheels-off",
            .sides = "each",
            .needs = {"front on stands"},

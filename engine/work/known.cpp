@@ -1,0 +1,20 @@
+#include "work/known.h"
+
+namespace trammel::work {
+
+Meaning meaning_of(std::string_view c) {
+  if (c == "chocked") return {Known::chocks, End::none, {}};
+  if (c == "front chocked") return {Known::chocks, End::front, {}};
+  if (c == "rear chocked") return {Known::chocks, End::rear, {}};
+  if (c == "parking brake on") return {Known::parking_brake, End::none, {}};
+  if (c == "pack isolated") return {Known::pack_isolated, End::none, {}};
+  for (std::size_t i = 0; i < isolation_words.size(); ++i)
+    if (c == isolation_words[i])
+      return {static_cast<Known>(static_cast<std::size_t>(Known::key_out) + i), End::none, {}};
+  for (std::string_view tail : {" on jack", " on stand", " on stands"})
+    if (c.size() > tail.size() && c.ends_with(tail) && c != "front on jack" && c != "rear on jack")
+      return {Known::prop, End::none, std::string(c.substr(0, c.size() - tail.size()))};
+  return {};
+}
+
+}  // namespace trammel::work

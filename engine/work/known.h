@@ -1,0 +1,45 @@
+// Conditions whose words the rehearsal understands. Every other condition is a word that one step gives and another
+// needs.
+//
+//   chocked, front chocked, rear chocked   gone once that end is lifted or the cart rolls
+//   parking brake on                       gone once the cart rolls; what it holds: procedure.h, ParkingBrake
+//   X on jack, X on stand, X on stands     a prop under X; it is taken away by a step that ends the condition
+//   key out, switch off, negative off, zero measured   isolation, in this order; undone in the other one
+//   pack isolated                          the whole of it in one word
+// Order of isolation: common practice, no source; 29 CFR 1910.147(d) has the same shape (shut down, isolate, verify).
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "work/place.h"
+
+namespace trammel::work {
+
+enum class Known : unsigned char {
+  word,
+  chocks,
+  parking_brake,
+  prop,
+  key_out,
+  switch_off,
+  negative_off,
+  zero_measured,
+  pack_isolated
+};
+
+struct Meaning {
+  Known known = Known::word;
+  End end = End::none;  // of chocks; none: both
+  std::string prop;     // what a prop is under
+};
+Meaning meaning_of(std::string_view condition);
+
+// The words of isolation in their order.
+inline constexpr std::array<std::string_view, 4> isolation_words = {"key out", "switch off", "negative off",
+                                                                    "zero measured"};
+
+}  // namespace trammel::work
