@@ -7,8 +7,12 @@
 namespace trammel {
 
 Outcome outcome_of(fastener::Flag flag);
+// "ISO 898-1", "SAE J429", "ISO 898-2".
+std::string strength_standard(const fastener::Question& question);
 // The standard that a strength is from, and which copies of it were read.
 std::string strength_source(const fastener::Question& question, const fastener::Judgement& judgement);
+// What a flag's limit or table is, or that the kit's own words are at fault.
+std::string flag_source(fastener::Flag flag, const fastener::Question& question, const fastener::Judgement& judgement);
 Message flag_message(fastener::Flag flag, const std::string& subject, const fastener::Question& question,
                      const fastener::Judgement& judgement, const std::string& at = {});
 

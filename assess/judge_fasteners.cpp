@@ -63,7 +63,7 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
     found.outcome = Outcome::note;
   found.subject = f.id.value;
   found.message = flag_message(flag, f.id.value, q, j, at);
-  found.source = strength_source(q, j);
+  found.source = flag_source(flag, q, j);
   found.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place}};
   if (f.torque) found.inputs.push_back(input("fastener." + f.id.value + ".torque", *f.torque));
   found.basis = f.surface ? Basis::kit : Basis::assumed;

@@ -9,6 +9,7 @@
 #include "cli/json.h"
 #include "cli/terminal.h"
 #include "cli/words.h"
+#include "fastener/wheel.h"
 
 namespace trammel::cli {
 namespace {
@@ -34,6 +35,48 @@ Json document(const std::string& text, const fs::Question& q, const fs::Judgemen
   if (j.margin) d["margin_n"] = j.margin->si();
   if (j.suggested) d["computed_torque_nm"] = j.suggested->si();
   if (j.likely_meant) d["likely_meant_nm"] = j.likely_meant->si();
+  if (j.long_form) {
+    d["long_form_n"] = window(*j.long_form);
+    d["long_form_factor"] = {{"low", j.long_k.low},
+                             {"nominal", j.long_k.nominal},
+                             {"high", j.long_k.high},
+                             {"bearing_diameter_m", j.bearing_diameter.si()},
+                             {"source", std::string(j.long_k.source)}};
+  }
+  if (j.running)
+    d["running_nm"] = {{"low", j.running->low.si()},
+                       {"nominal", j.running->nominal.si()},
+                       {"high", j.running->high.si()},
+                       {"measured", j.running->measured}};
+  if (j.reuse) d["reuse_least_nm"] = {{"value", j.reuse->least.si()}, {"source", std::string(j.reuse->source)}};
+  if (j.length) {
+    d["grip_m"] = j.length->grip.si();
+    if (j.length->protrusion) d["protrusion_m"] = j.length->protrusion->si();
+    if (j.length->shortest && j.length->longest)
+      d["bolt_length_m"] = {{"shortest", j.length->shortest->si()}, {"longest", j.length->longest->si()}};
+  }
+  if (j.engagement) d["engagement_needed_m"] = j.engagement->needed.si();
+  if (j.strips) d["strips_at_n"] = j.strips->si();
+  if (j.wall) d["wall_gives_way_at_n"] = j.wall->si();
+  if (j.sleeve) d["sleeve_gives_way_at_n"] = j.sleeve->si();
+  if (j.u_bolt) d["u_bolt_chart_nm"] = {{"most", j.u_bolt->most.si()}, {"source", std::string(j.u_bolt->source)}};
+  if (j.castle)
+    d["castle"] = {{"turn_deg", j.castle->turn.in(units::degree)},
+                   {"advance_m", j.castle->advance.si()},
+                   {"shim_m", j.castle->shim.si()}};
+  if (j.hole)
+    d["clearance_hole_m"] = {
+        {"fine", j.hole->fine.si()}, {"medium", j.hole->medium.si()}, {"coarse", j.hole->coarse.si()}};
+  if (j.drill)
+    d["tapping_drill_m"] = {
+        {"least", j.drill->least.si()}, {"usual", j.drill->usual.si()}, {"most", j.drill->most.si()}};
+  if (j.setting) d["wrench_setting_nm"] = j.setting->si();
+  if (j.pivot)
+    d["pivot"] = {{"friction_n", j.pivot->friction.si()},
+                  {"slips", j.pivot->slips},
+                  {"shear_share", j.pivot->shear},
+                  {"tension_share", j.pivot->tension},
+                  {"together", j.pivot->together}};
   d["heads_m"] = Json::array();
   for (const fs::Head& h : j.heads)
     d["heads_m"].push_back(
@@ -45,6 +88,59 @@ Json document(const std::string& text, const fs::Question& q, const fs::Judgemen
     d["findings"].push_back(std::move(one));
   }
   return d;
+}
+
+using Rows = std::vector<std::vector<std::string>>;
+
+// Rows that only some joints have: what the parts bear, slots, passes, the wrench with its extension.
+void part_rows(Rows& rows, const fs::Question& q, const fs::Judgement& j, const PrintStyle& style) {
+  const auto row = [&](const char* label, const char* text,
+                       const std::vector<std::pair<std::string, Argument>>& arguments) {
+    rows.push_back({say(label), say(text, arguments, style)});
+  };
+  if (j.running)
+    row("fastener-running", j.running->measured ? "fastener-running-measured" : "fastener-running-tabled",
+        {{"low", number(j.running->low)}, {"high", number(j.running->high)}});
+  if (j.setting) row("fastener-setting", "fastener-setting-how", {{"setting", number(*j.setting)}});
+  if (q.joint.bolt && j.length && j.length->shortest && j.length->longest)
+    row("fastener-length", "fastener-length-range",
+        {{"grip", number(j.length->grip)},
+         {"shortest", number(*j.length->shortest)},
+         {"longest", number(*j.length->longest)}});
+  if (j.engagement && j.strips)
+    row("fastener-engagement", "fastener-engagement-needed",
+        {{"needed", number(j.engagement->needed)}, {"strips", number(*j.strips)}});
+  if (j.wall) row("fastener-wall", "fastener-bears", {{"force", number(*j.wall)}});
+  if (j.sleeve) row("fastener-sleeve", "fastener-bears", {{"force", number(*j.sleeve)}});
+  if (j.u_bolt)
+    row("fastener-u-bolt",
+        j.u_bolt->basis == fs::Basis::derived ? "fastener-u-bolt-derived" : "fastener-u-bolt-printed",
+        {{"most", number(j.u_bolt->most)}});
+  if (j.castle)
+    row("fastener-slot", "fastener-slot-how",
+        {{"turn", number(j.castle->turn)}, {"advance", number(j.castle->advance)}, {"shim", number(j.castle->shim)}});
+  const fs::Nut* nut = fs::clamping_nut(q.joint);
+  if (nut && nut->kind == fs::NutKind::wheel && q.ask.torque) {
+    std::string passes, order;
+    for (const Torque t : q.ask.passes.empty() ? fs::pass_torques(*q.ask.torque) : q.ask.passes)
+      passes += (passes.empty() ? "" : " – ") + print(number(t), {Systems::metric});
+    row("fastener-passes", q.ask.passes.empty() ? "fastener-passes-usual" : "fastener-passes-given",
+        {{"passes", passes}});
+    if (q.ask.studs) {
+      for (const int i : fs::tightening_order(*q.ask.studs))
+        order += (order.empty() ? "" : " ") + std::to_string(i + 1);
+      row("fastener-order", "fastener-order-how", {{"order", order}});
+    }
+  }
+  if (j.pivot)
+    row("fastener-pivot", j.pivot->slips ? "fastener-pivot-sheared" : "fastener-pivot-held",
+        {{"friction", number(j.pivot->friction)}, {"together", share(j.pivot->together)}});
+  if (j.drill)
+    row("fastener-drill", "fastener-drill-range",
+        {{"usual", number(j.drill->usual)}, {"least", number(j.drill->least)}, {"most", number(j.drill->most)}});
+  if (j.hole && !j.drill)
+    row("fastener-hole", "fastener-hole-range",
+        {{"usual", number(j.hole->medium)}, {"least", number(j.hole->fine)}, {"most", number(j.hole->coarse)}});
 }
 
 // The text with a caret under what cannot be read.
@@ -79,7 +175,7 @@ int fastener(const Asked& asked) {
   const PrintStyle style{asked.systems};
   const std::string bolt_class = q.joint.bolt ? q.joint.bolt->bolt_class : "";
   fmt::print("{}\n", t.strong(fs::name(q.joint.thread) + (bolt_class.empty() ? "" : " " + bolt_class)));
-  std::vector<std::vector<std::string>> rows;
+  Rows rows;
   const auto row = [&](const char* code, const std::string& text) { rows.push_back({say(code), text}); };
   const auto range = [&](Force low, Force nominal, Force high) {
     return say("fastener-window", {{"low", number(low)}, {"nominal", number(nominal)}, {"high", number(high)}}, style);
@@ -93,13 +189,21 @@ int fastener(const Asked& asked) {
   row("fastener-method", say(j.method_assumed ? "fastener-method-assumed" : "fastener-method-given",
                              {{"method", std::string(fs::name(j.method))}}));
   if (j.preload) row("fastener-preload", range(j.preload->low, j.preload->nominal, j.preload->high));
+  if (j.long_form)
+    rows.push_back({say("fastener-long"), say("fastener-long-how",
+                                              {{"low", number(j.long_form->low)},
+                                               {"nominal", number(j.long_form->nominal)},
+                                               {"high", number(j.long_form->high)},
+                                               {"face", number(j.bearing_diameter)}},
+                                              {Systems::metric})});
   if (j.proof)
     row("fastener-proof",
         say("fastener-percent",
             {{"low", share(j.proof->low)}, {"nominal", share(j.proof->nominal)}, {"high", share(j.proof->high)}}));
-  if (j.proof_load)
-    row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + strength_source(q, j));
-  if (j.suggested) row("fastener-computed", print(number(*j.suggested), style) + ", " + say("fastener-computed-how"));
+  if (j.proof_load) row("fastener-proof-load", print(number(j.proof_load->value), style) + ", " + strength_standard(q));
+  if (j.suggested)
+    row("fastener-computed",
+        print(number(*j.suggested), style) + ", " + say(j.wall ? "fastener-computed-wall" : "fastener-computed-how"));
   if (!j.heads.empty()) {
     std::vector<Length> sizes;
     for (const fs::Head& h : j.heads) sizes.push_back(h.across_flats);
@@ -109,6 +213,7 @@ int fastener(const Asked& asked) {
     for (const Length s : sizes) text += (text.empty() ? "" : ", ") + print(number(s), {Systems::metric});
     row("fastener-heads", text);
   }
+  part_rows(rows, q, j, {Systems::metric});
   fmt::print("{}", table(t, rows, 2));
   for (const fs::Flag f : j.flags)
     fmt::print("  {}{}\n", t.mark(outcome_of(f)),

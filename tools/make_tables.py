@@ -154,6 +154,24 @@ TABLES = {
          ("alphaA_high", "high", number)] + SOURCE + NOTE, "method"),
     "member_materials": ("MaterialRow", "member_materials", "Least tensile strength of a tapped material, MPa",
         [("material", "material", text), ("tensile_min_MPa", "tensile_min_mpa", number)] + SOURCE + NOTE, "material"),
+    "clearance_holes": ("ClearanceHoleRow", "clearance_holes", "Clearance holes for bolts, three series, mm",
+        [("thread", "thread", text), ("fine_mm", "fine_mm", number), ("medium_mm", "medium_mm", number),
+         ("coarse_mm", "coarse_mm", number)] + SOURCE + NOTE, "thread"),
+    "bearing_faces": ("BearingFaceRow", "bearing_faces", "Least washer face of a hexagon head; outside of a plain washer, mm",
+        [("thread", "thread", text), ("head_face_mm", "head_mm", number), ("washer_outside_mm", "washer_mm", number)]
+        + SOURCE + NOTE, "thread"),
+    "member_faces": ("MemberFaceRow", "member_faces", "Least yield and the face pressure a clamped part bears, MPa",
+        [("material", "material", text), ("yield_MPa", "yield_mpa", optional),
+         ("face_pressure_MPa", "face_pressure_mpa", number)] + SOURCE + NOTE, "material"),
+    "thin_nuts": ("ThinNutRow", "thin_nuts", "Proof stress of thin (jam) nuts, MPa",
+        [("nut_class", "nut_class", text), ("proof_MPa", "proof_mpa", number)] + SOURCE + NOTE, "nut_class"),
+    "surface_friction": ("FrictionRow", "surface_friction", "Friction coefficients of the surface states, thread and face alike",
+        [("state", "state", text), ("mu_low", "mu_low", number), ("mu_nominal", "mu_nominal", number),
+         ("mu_high", "mu_high", number)] + SOURCE + NOTE, "state"),
+    "pivot_load_cases": ("PivotCaseRow", "pivot_load_cases",
+        "Load cases of pivot bolts in multiples of the wheel's static load; side: of axle load times stability factor",
+        [("case", "name", text), ("vertical", "vertical", number), ("long", "along", number), ("side", "side", number)]
+        + SOURCE + NOTE, "case"),
 }
 
 

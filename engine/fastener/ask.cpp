@@ -18,7 +18,9 @@ AskError here(const Scanner& s, AskFault fault) { return {fault, {}, s.at(), s.w
 AskError of_stack(const StackError& e) { return {AskFault::stack, e.fault, e.at, e.length, e.nearest, {}}; }
 
 AskError unknown(const Scanner& s) {
-  std::vector<std::string_view> words{"af", "wrench", "running", "plus running", "reused nut", "new nut", "found"};
+  std::vector<std::string_view> words{
+      "af",    "wrench",    "running", "plus running",   "reused nut", "new nut", "found",  "limit", "passes",
+      "scale", "extension", "turns",   "set by measure", "across",     "along",   "planes", "studs"};
   for (const auto& x : surface_spellings) words.push_back(x.text);
   for (const auto& x : method_spellings) words.push_back(x.text);
   AskError e = here(s, AskFault::word_unknown);
@@ -74,6 +76,87 @@ Fault keep_nut_factor(Scanner& s, Ask& ask) {
   return std::nullopt;
 }
 
+// "30/60/85 N·m": the unit stands once.
+Fault keep_passes(Scanner& s, Ask& ask) {
+  const Scanner before = s;
+  if (!ask.passes.empty()) return here(before, AskFault::said_twice);
+  std::vector<double> numbers;
+  for (;;) {
+    Scanner last = s;
+    const auto n = s.number();
+    if (!n || *n <= 0.0) return here(before, n ? AskFault::not_positive : AskFault::bad_quantity);
+    numbers.push_back(*n);
+    if (s.peek() == '/') {
+      s.go_to(s.at() + 1);
+      continue;
+    }
+    s = last;
+    const auto t = s.torque();
+    if (!t) return here(before, AskFault::bad_quantity);
+    for (const double x : numbers) ask.passes.push_back(x / numbers.back() * *t);
+    return std::nullopt;
+  }
+}
+
+// "40 to 200 N·m".
+Fault keep_scale(Scanner& s, Ask& ask) {
+  const Scanner before = s;
+  const auto least = s.number();
+  if (!least || !s.take("to")) return here(before, AskFault::bad_quantity);
+  Scanner bare = s;
+  const auto most = bare.number();
+  const auto t = most ? s.torque() : std::nullopt;
+  if (!t) return here(before, AskFault::bad_quantity);
+  if (*most <= 0.0 || *least >= *most) return here(before, AskFault::not_positive);
+  return keep(before, ask.scale, std::optional(TorqueWrench{*least / *most * *t, *t}), AskFault::bad_quantity);
+}
+
+// "60 mm on 400 mm [at 30 deg]".
+Fault keep_extension(Scanner& s, Ask& ask) {
+  const Scanner before = s;
+  const auto added = s.length();
+  const auto handle = added && s.take("on") ? s.length() : std::nullopt;
+  if (!handle) return here(before, AskFault::bad_quantity);
+  std::optional<Angle> angle = Angle{};
+  if (s.take("at")) angle = s.angle();
+  if (!angle) return here(before, AskFault::bad_quantity);
+  if (*handle <= Length{} || *added < Length{} || abs(*angle) > 90.0 * units::degree)
+    return here(before, AskFault::not_positive);
+  return keep(before, ask.extension, std::optional(Extension{*handle, *added, *angle}), AskFault::bad_quantity);
+}
+
+Fault keep_load(Scanner& s, Ask& ask, Force BoltLoad::*part) {
+  const Scanner before = s;
+  const auto f = s.force();
+  if (!f) return here(before, AskFault::bad_quantity);
+  if (*f < Force{}) return here(before, AskFault::not_positive);
+  if (!ask.load) ask.load = BoltLoad{};
+  (*ask.load).*part = *f;
+  return std::nullopt;
+}
+
+// A whole number from one up, small enough to count.
+Fault keep_planes(Scanner& s, int& planes) {
+  const Scanner before = s;
+  const auto n = s.number();
+  if (!n || (*n != 1.0 && *n != 2.0 && *n != 4.0)) return here(before, AskFault::bad_quantity);
+  planes = static_cast<int>(*n);
+  return std::nullopt;
+}
+
+// "studs 4".
+Fault keep_studs(Scanner& s, Ask& ask) {
+  const Scanner before = s;
+  const auto n = s.number();
+  if (!n || *n < 3.0 || *n > 12.0 || *n != static_cast<int>(*n)) return here(before, AskFault::bad_quantity);
+  return keep(before, ask.studs, std::optional(static_cast<int>(*n)), AskFault::bad_quantity);
+}
+
+Fault keep_turns(Scanner& s, Ask& ask) {
+  const Scanner before = s;
+  return keep(before, ask.turns, s.number(), AskFault::bad_quantity);
+}
+
 Fault take_ask_word(Scanner& s, Ask& ask) {
   const Scanner before = s;
   if (s.take("af") || s.take("wrench")) return keep_wrench(s, ask);
@@ -82,6 +165,16 @@ Fault take_ask_word(Scanner& s, Ask& ask) {
   if (s.take("reused nut")) return ask.nut_reused = true, std::nullopt;
   if (s.take("new nut")) return ask.nut_reused = false, std::nullopt;
   if (s.take("k")) return keep_nut_factor(s, ask);
+  if (s.take("limit")) return keep_torque(s, ask.limit);
+  if (s.take("passes")) return keep_passes(s, ask);
+  if (s.take("scale")) return keep_scale(s, ask);
+  if (s.take("extension")) return keep_extension(s, ask);
+  if (s.take("turns")) return keep_turns(s, ask);
+  if (s.take("studs")) return keep_studs(s, ask);
+  if (s.take("set by measure")) return ask.set_by_measure = true, std::nullopt;
+  if (s.take("across")) return keep_load(s, ask, &BoltLoad::across);
+  if (s.take("along")) return keep_load(s, ask, &BoltLoad::along);
+  if (s.take("planes")) return keep_planes(s, ask.planes);
   if (s.take("found"))
     return keep(before, ask.as_found, take_spelling<Surface>(s, surface_spellings), AskFault::word_unknown);
   if (s.digit_next()) return keep_torque(s, ask.torque);
@@ -126,6 +219,7 @@ std::variant<Question, AskError> read_ask(std::string_view text) {
     q.joint = std::get<Joint>(stack);
   }
   if (const auto e = read_wishes(Scanner(text, wishes_at), q.ask)) return *e;
+  if (!q.ask.torque && !q.ask.passes.empty()) q.ask.torque = q.ask.passes.back();
   return q;
 }
 

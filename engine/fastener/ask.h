@@ -4,7 +4,10 @@
 //   bolt M10x40 8.8 zinc, washer, arm 10 mm, knuckle thread 18 mm steel; 50 N·m; AF 16
 // A semicolon ends the stack; in the short form the first words are thread and class. What may be asked, in any order:
 // a torque with its unit; a surface state; "AF 16" or "AF 16/18" (head/nut); a tightening method; "reused nut";
-// "running 4 N·m" (measured); "plus running" (the torque goes on top of it); "K 0.18".
+// "running 4 N·m" (measured); "plus running" (the torque goes on top of it); "K 0.18"; "passes 30/60/85 N·m";
+// "limit 45 N·m" (to a castle nut's slot); "turns 9" and "studs 4" (of a wheel); "set by measure" (end float, not
+// torque); "scale 40 to 200 N·m" and "extension 60 mm on 400 mm [at 30 deg]" (the torque wrench); "across 4 kN along 1
+// kN planes 2" (a pivot's load).
 #pragma once
 
 #include <string>

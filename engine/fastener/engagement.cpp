@@ -1,5 +1,6 @@
 #include "fastener/engagement.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -56,6 +57,12 @@ std::optional<StripAreas> strip_areas(const Thread& t, Length engagement) {
   return StripAreas{per_turn * (l->tapped_d1_max * bolt_ring), per_turn * (l->d_min * tapped_ring)};
 }
 
+std::optional<MinorLimits> tapped_minor_limits(const Thread& t) {
+  const auto l = limits(t);
+  if (!l) return std::nullopt;
+  return MinorLimits{t.d - 1.082532 * t.pitch, l->tapped_d1_max};
+}
+
 std::optional<TappedStrength> tapped_strength(Material material) {
   for (const auto& row : reference::member_materials)
     if (row.material == name(material)) return TappedStrength{row.tensile_min_mpa * units::MPa, row.source, row.basis};
@@ -70,6 +77,13 @@ std::optional<Engagement> needed_engagement(const Thread& t, const Strength& bol
   const double by_bolt = breaks / (0.5 * (bolt.tensile * areas->bolt_thread));
   const double by_tapped = breaks / (0.5 * (material->tensile * areas->tapped_thread));
   return Engagement{std::max(by_bolt, by_tapped) * t.d, material->tensile, material->source, material->basis};
+}
+
+std::optional<Force> strip_force(const Thread& t, Length engagement, const Strength& bolt, Material tapped) {
+  const auto material = tapped_strength(tapped);
+  const auto areas = strip_areas(t, engagement);
+  if (!material || !areas) return std::nullopt;
+  return std::min(0.5 * (bolt.tensile * areas->bolt_thread), 0.5 * (material->tensile * areas->tapped_thread));
 }
 
 }  // namespace trammel::fastener

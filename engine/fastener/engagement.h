@@ -26,6 +26,12 @@ struct StripAreas {
 // Nothing for threads whose limits are not tabled.
 std::optional<StripAreas> strip_areas(const Thread& thread, Length engagement);
 
+// Minor diameter of a tapped thread, 6H or 2B: between these a tapping drill's hole must lie.
+struct MinorLimits {
+  Length least, most;
+};
+std::optional<MinorLimits> tapped_minor_limits(const Thread& thread);
+
 struct TappedStrength {
   Pressure tensile;
   std::string_view source;
@@ -42,5 +48,7 @@ struct Engagement {
   Basis basis{};
 };
 std::optional<Engagement> needed_engagement(const Thread& thread, const Strength& bolt, Material tapped);
+// The force at which bolt thread or tapped thread strips at this engagement, whichever is less.
+std::optional<Force> strip_force(const Thread& thread, Length engagement, const Strength& bolt, Material tapped);
 
 }  // namespace trammel::fastener

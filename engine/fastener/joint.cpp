@@ -28,6 +28,20 @@ Fault take_thickness(Scanner& s, Length& thickness) {
   return std::nullopt;
 }
 
+bool seat_next(Scanner s) { return s.take("cone") || s.take("ball") || s.take("flat"); }
+
+// "cone 60 deg", "ball", "flat".
+Fault take_seat(Scanner& s, std::optional<Seat>& seat) {
+  if (s.take("ball")) return seat = Seat{SeatShape::ball, {}}, std::nullopt;
+  if (s.take("flat")) return seat = Seat{SeatShape::flat, {}}, std::nullopt;
+  if (!s.take("cone")) return unknown_word(s);
+  Seat cone{SeatShape::cone, s.angle()};
+  if (!cone.cone) return here(s, StackFault::bad_length);
+  if (*cone.cone <= Angle{}) return here(s, StackFault::not_positive);
+  seat = cone;
+  return std::nullopt;
+}
+
 Fault read_bolt(Scanner s, Joint& joint) {
   Bolt bolt;
   if (auto e = take_bolt(s, bolt)) return e;
@@ -61,9 +75,8 @@ Fault read_nut(Scanner s, NutKind kind, bool lone, Joint& joint) {
   }
   while (!s.done()) {
     const std::size_t begin = s.at();
-    if (s.take("cone")) {
-      nut.cone = s.angle();
-      if (!nut.cone) return here(s, StackFault::bad_length);
+    if (!nut.seat && seat_next(s)) {
+      if (auto e = take_seat(s, nut.seat)) return e;
     } else if (s.take("class") || read_nut_class(s.word())) {
       const auto c = read_nut_class(s.word());
       if (!c || !nut.nut_class.empty()) return unknown_word(s);
@@ -81,7 +94,10 @@ Fault read_nut(Scanner s, NutKind kind, bool lone, Joint& joint) {
 // "arm 10 mm steel", "box rail 40 mm wall 3 mm", "sleeve 34 mm", "knuckle thread 18 mm steel blind".
 Fault read_member(Scanner s, Joint& joint) {
   Scanner opening = s;
-  const bool box = s.take("box"), sleeve = !box && s.take("sleeve");
+  Member m;
+  const bool box = s.take("box");
+  m.sleeve = !box && s.take("sleeve");
+  m.taper = !box && !m.sleeve && s.take("taper");
 
   // The name runs to the first number; a name that ends in "thread" is tapped.
   const std::size_t name_at = s.at();
@@ -96,26 +112,37 @@ Fault read_member(Scanner s, Joint& joint) {
   Length thickness;
   if (auto e = take_thickness(s, thickness)) return e;
 
-  std::optional<Material> material;
-  std::optional<Length> wall;
-  bool blind = false;
+  TappedPart part{std::string(named), thickness, {}, false, {}};
+  m.name = named;
+  m.thickness = thickness;
+  // A size behind its word, once.
+  const auto sized = [&](std::string_view word, bool here_only, std::optional<Length>& slot) -> std::optional<Fault> {
+    if (!here_only || slot || !s.take(word)) return std::nullopt;
+    Length l;
+    if (auto e = take_thickness(s, l)) return Fault(e);
+    slot = l;
+    return Fault{};
+  };
   while (!s.done()) {
-    if (box && !wall && s.take("wall")) {
-      Length w;
-      if (auto e = take_thickness(s, w)) return e;
-      wall = w;
-    } else if (tapped && !blind && s.take("blind")) {
-      blind = true;
-    } else if (const auto m = material ? std::nullopt : take_spelling<Material>(s, material_spellings)) {
-      material = m;
+    std::optional<Fault> taken;
+    if ((taken = sized("wall", box, m.wall)) || (taken = sized("width", box, m.width)) ||
+        (taken = sized("outside", m.sleeve, m.outside)) || (taken = sized("hole", !tapped, m.hole)) ||
+        (taken = sized("edge", !tapped, m.edge)) || (taken = sized("drill", tapped, part.drill))) {
+      if (*taken) return *taken;
+    } else if (!tapped && !m.seat && s.take("seat")) {
+      if (auto e = take_seat(s, m.seat)) return e;
+    } else if (tapped && !part.blind && s.take("blind")) {
+      part.blind = true;
+    } else if (const auto known = m.material ? std::nullopt : take_spelling<Material>(s, material_spellings)) {
+      m.material = part.material = known;
     } else {
       return unknown_word(s);
     }
   }
   if (tapped)
-    joint.pieces.emplace_back(TappedPart{std::string(named), thickness, material, blind});
+    joint.pieces.emplace_back(std::move(part));
   else
-    joint.pieces.emplace_back(Member{std::string(named), thickness, material, wall, sleeve});
+    joint.pieces.emplace_back(std::move(m));
   return std::nullopt;
 }
 

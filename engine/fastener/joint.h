@@ -2,9 +2,11 @@
 //
 // Text form: pieces with commas between, each in the trade's own words:
 //   bolt M10x40 8.8 zinc [AF 16] | screw … | stud … | u-bolt M10 8.8   the threaded part
-//   washer [2 mm] | NAME 10 mm [material] | box NAME 40 mm wall 3 mm | sleeve [NAME] 34 mm
-//   nut [8] | prevailing-torque nut 8 | jam nut | castle nut | flange nut | wheel nut cone 60 deg
-//   NAME thread 18 mm [material] [blind]                               a tapped part
+//   washer [2 mm] | NAME 10 mm [material] | box NAME 40 mm wall 3 mm [width 50 mm] | sleeve [NAME] 34 mm [outside 16
+//   mm] taper NAME 14 mm                                                   a ball stud's seat, drawn in by its nut …
+//   hole 11 mm, edge 20 mm (hole's middle to the part's edge), seat cone 60 deg | seat ball | seat flat (a wheel) nut
+//   [8] | prevailing-torque nut 8 | jam nut | castle nut | flange nut | wheel nut cone 60 deg | wheel nut ball NAME
+//   thread 18 mm [material] [blind] [drill 8.5 mm]                a tapped part
 // The threaded part comes first; a nut or a tapped part ends the grip. A piece that cannot be read is an
 // error with its place in the text; nothing is skipped.
 #pragma once
@@ -23,6 +25,11 @@ enum class BoltKind { bolt, screw, stud, u_bolt };
 enum class Finish { not_stated, plain, black, zinc, cadmium, stainless };
 enum class Material { steel, cast_iron, ductile_iron, aluminium, stainless, plastic, rubber };
 enum class NutKind { plain, prevailing, jam, castle, flange, wheel };
+enum class SeatShape { flat, cone, ball };
+struct Seat {
+  SeatShape shape = SeatShape::flat;
+  std::optional<Angle> cone;  // whole angle
+};
 
 struct Bolt {
   BoltKind kind = BoltKind::bolt;
@@ -39,20 +46,25 @@ struct Member {
   std::string name;
   Length thickness;
   std::optional<Material> material;
-  std::optional<Length> wall;  // of a box section
-  bool sleeve = false;         // stands inside a box: takes the clamp load, adds no grip
+  std::optional<Length> wall, width;  // of a box section; as wide as it is high where not stated
+  bool sleeve = false;                // stands inside a box: takes the clamp load, adds no grip
+  bool taper = false;
+  std::optional<Length> outside;  // of a sleeve
+  std::optional<Length> hole, edge;
+  std::optional<Seat> seat;  // of a wheel's disc
 };
 struct TappedPart {
   std::string name;
   Length depth;  // of full thread
   std::optional<Material> material;
   bool blind = false;
+  std::optional<Length> drill;
 };
 struct Nut {
   NutKind kind = NutKind::plain;
   std::string nut_class;  // "8", empty where not stated
   std::optional<Length> across_flats;
-  std::optional<Angle> cone;  // whole angle of a wheel nut's seat
+  std::optional<Seat> seat;  // of a wheel nut
 };
 using Piece = std::variant<Washer, Member, TappedPart, Nut>;
 

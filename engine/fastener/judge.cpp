@@ -1,8 +1,9 @@
 #include "fastener/judge.h"
 
 #include <algorithm>
-#include <array>
 #include <cstdlib>
+
+#include "fastener/flags.h"
 
 namespace trammel::fastener {
 namespace {
@@ -13,21 +14,7 @@ constexpr double plausible_low = 0.40, plausible_high = 0.95;
 constexpr double slip_12 = 12.0;                          // inches in a foot
 constexpr double slip_1_356 = units::lbf_ft / units::Nm;  // N·m in a lbf·ft
 constexpr double wetter = 0.9;
-
-// Gathers flags; they are put into their fixed order at the end.
-class Flags {
- public:
-  void raise(Flag flag, bool when = true) { raised_[static_cast<std::size_t>(flag)] |= when; }
-  std::vector<Flag> in_order() const {
-    std::vector<Flag> flags;
-    for (int i = 0; i < flag_count; ++i)
-      if (raised_[static_cast<std::size_t>(i)]) flags.push_back(static_cast<Flag>(i));
-    return flags;
-  }
-
- private:
-  std::array<bool, flag_count> raised_{};
-};
+constexpr double forms_apart = 0.2;
 
 Surface surface_by_finish(Finish finish) {
   switch (finish) {
@@ -68,8 +55,11 @@ void judge_nut(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags)
   flags.raise(Flag::closing_part_missing, members && !nut && !tapped_part(joint));
   if (!nut) return;
   const bool prevailing = nut->kind == NutKind::prevailing;
-  flags.raise(Flag::single_use_nut_reused, prevailing && ask.nut_reused);
   if (!prevailing) return;
+  // A used nut may go on again only while it still drags enough, which takes a measurement.
+  out.reuse = reuse_limit(joint.thread, nut->nut_class);
+  flags.raise(Flag::single_use_nut_reused, ask.nut_reused && !(ask.running && out.reuse));
+  flags.raise(Flag::running_torque_low, ask.nut_reused && ask.running && out.reuse && *ask.running < out.reuse->least);
   if (ask.running)
     out.running = RunningTorque{*ask.running, *ask.running, *ask.running, true, {}, {}};
   else
@@ -86,9 +76,15 @@ bool weaker(const Nut& nut, const std::optional<Load>& nut_load, const Bolt& bol
   return classes || (nut_load && nut_load->value < bolt_load.value);
 }
 
-void judge_strength(const Joint& joint, Judgement& out, Flags& flags) {
+void judge_strength(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags) {
   const std::string_view bolt_class = joint.bolt ? std::string_view(joint.bolt->bolt_class) : std::string_view{};
-  flags.raise(Flag::class_missing, bolt_class.empty());
+  // A jam nut alone is a thin nut, and the weaker of the two classes where none is stated.
+  if (const Nut* nut = clamping_nut(joint); !joint.bolt && nut && nut->kind == NutKind::jam) {
+    out.proof_load = nut_proof_load(nut->nut_class.empty() ? "04" : nut->nut_class, joint.thread);
+    flags.raise(Flag::thin_nut_assumed, nut->nut_class.empty());
+    return;
+  }
+  flags.raise(Flag::class_missing, bolt_class.empty() && !ask.set_by_measure);
   if (bolt_class.empty()) return;
   out.proof_load = proof_load(bolt_class, joint.thread);
   flags.raise(Flag::class_not_for_thread, !out.proof_load);
@@ -124,7 +120,8 @@ void judge_slip(const Joint& joint, const Ask& ask, double share, Judgement& out
 }
 
 void judge_torque(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags) {
-  flags.raise(Flag::torque_missing, !ask.torque);
+  flags.raise(Flag::torque_missing, !ask.torque && !ask.set_by_measure);
+  flags.raise(Flag::set_by_measure, ask.set_by_measure);
   if (ask.torque) out.preload = window(joint, ask, out, *ask.torque);
 
   const bool soft = std::ranges::any_of(joint.pieces, [](const Piece& p) {
@@ -136,7 +133,13 @@ void judge_torque(const Joint& joint, const Ask& ask, Judgement& out, Flags& fla
 
   const Force proof = out.proof_load->value;
   const Torque drag = out.running && !ask.on_top_of_running ? out.running->nominal : Torque{};
-  out.suggested = torque_for(suggested_share * proof, joint.thread, out.k) + drag;
+  // A hollow section without a sleeve bears less than its bolt: the window's high end stays below the wall.
+  Force wanted = suggested_share * proof;
+  if (out.wall) {
+    const PreloadWindow of_one = preload(units::Nm, joint.thread, out.k, out.method_scatter);
+    wanted = std::min(wanted, *out.wall / (of_one.high / of_one.nominal));
+  }
+  out.suggested = torque_for(wanted, joint.thread, out.k) + drag;
   out.suggested_preload = window(joint, ask, out, *out.suggested);
   if (!out.preload) return;
 
@@ -145,75 +148,25 @@ void judge_torque(const Joint& joint, const Ask& ask, Judgement& out, Flags& fla
   out.margin = proof - f.high;
   flags.raise(Flag::torque_above_proof, out.proof->nominal > 1.0);
   flags.raise(Flag::high_end_above_proof, out.proof->nominal <= 1.0 && out.proof->high > 1.0);
-  if (soft) return;  // the soft part sets the torque, not the bolt
+  // A soft part, a hollow section or a bearing's float sets the torque, not the bolt.
+  if (soft || ask.set_by_measure || (out.wall && f.high <= *out.wall)) return;
   flags.raise(Flag::torque_too_low, out.proof->nominal < too_low_share);
   judge_slip(joint, ask, out.proof->nominal, out, flags);
 }
 
-void judge_wrench(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags) {
-  out.heads = heads_of(joint.thread);
+// The same torque by the long form, on the face of head or nut.
+void judge_long_form(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags) {
   const Nut* nut = clamping_nut(joint);
-  const auto known_head = joint.bolt ? joint.bolt->across_flats : std::nullopt;
-  const auto known_nut = nut ? nut->across_flats : std::nullopt;
-
-  const auto look = [&](const std::optional<Length>& wrench, const std::vector<Length>& known) {
-    if (!wrench) return;
-    // A head whose size the stack states is the one the wrench must fit.
-    if (!known.empty()) {
-      const bool fits = std::ranges::any_of(known, [&](Length k) { return abs(k - *wrench) <= 0.15 * units::mm; });
-      flags.raise(Flag::wrench_fits_no_head, !fits);
-      return;
-    }
-    const WrenchFit fit = wrench_fit(joint.thread, *wrench);
-    flags.raise(Flag::wrench_fits_no_head, fit == WrenchFit::fits_none);
-    flags.raise(Flag::wrench_ambiguous, fit == WrenchFit::ambiguous);
-    flags.raise(Flag::wrench_not_tabled, fit == WrenchFit::not_tabled);
-    for (const Head& h : heads_for_wrench(*wrench))
-      if (std::ranges::none_of(out.heads, [&](const Head& own) { return own.thread == h.thread; }))
-        out.wrench_also_fits.push_back(h);
-  };
-  const auto list = [](std::initializer_list<std::optional<Length>> lengths) {
-    std::vector<Length> v;
-    for (const auto& l : lengths)
-      if (l) v.push_back(*l);
-    return v;
-  };
-  // One wrench may be meant for either end, two are head and nut.
-  look(ask.wrench, ask.nut_wrench ? list({known_head}) : list({known_head, known_nut}));
-  look(ask.nut_wrench, list({known_nut}));
-}
-
-void judge_length(const Joint& joint, Judgement& out, Flags& flags) {
-  out.length = stack_length(joint);
-  const TappedPart* tapped = tapped_part(joint);
-  if (out.length && out.length->protrusion) {
-    const Length out_by = *out.length->protrusion, pitch = joint.thread.pitch;
-    flags.raise(Flag::bolt_too_short, !tapped && out_by < pitch);
-    flags.raise(Flag::bolt_bottoms, tapped && tapped->blind && out_by > Length{});
-    flags.raise(Flag::bolt_too_long, out_by > 5.0 * pitch && !(tapped && tapped->blind));
-  }
-
-  // A tapped part must hold until the bolt breaks.
-  if (tapped) {
-    flags.raise(Flag::tapped_material_missing, !tapped->material);
-    const auto s = joint.bolt ? strength(joint.bolt->bolt_class, joint.thread) : std::nullopt;
-    if (s && tapped->material) out.engagement = needed_engagement(joint.thread, *s, *tapped->material);
-    if (out.engagement) {
-      flags.raise(Flag::tapped_strength_assumed);
-      const auto has = out.length ? out.length->engagement : std::nullopt;
-      flags.raise(Flag::engagement_short, has.value_or(tapped->depth) < out.engagement->needed);
-    }
-  }
-
-  // A hollow section is crushed by its bolt unless something stands inside it.
-  const auto any = [&](auto test) {
-    return std::ranges::any_of(joint.pieces, [&](const Piece& p) {
-      const auto* m = std::get_if<Member>(&p);
-      return m && test(*m);
-    });
-  };
-  flags.raise(Flag::box_without_sleeve, any([](const Member& m) { return m.wall.has_value(); }) &&
-                                            !any([](const Member& m) { return m.sleeve; }));
+  const bool other_face = nut && (nut->kind == NutKind::wheel || nut->kind == NutKind::flange);
+  const bool taper = piece_where<Member>(joint, [](const Member& m) { return m.taper; });
+  if (!ask.torque || other_face || taper) return;
+  const auto hole = clearance_hole(joint.thread);
+  out.bearing_diameter = mean_bearing_diameter(head_face(joint.thread), hole ? hole->medium : 1.1 * joint.thread.d);
+  out.long_k = long_factor(joint.thread, out.surface, out.bearing_diameter);
+  const auto drag = ask.on_top_of_running ? std::nullopt : out.running;
+  out.long_form = preload(*ask.torque, joint.thread, out.long_k, out.method_scatter, drag);
+  const double apart = out.long_form->nominal / std::max(out.preload->nominal, 1e-9 * units::newton);
+  flags.raise(Flag::long_form_differs, apart > 1.0 + forms_apart || apart < 1.0 - forms_apart);
 }
 
 }  // namespace
@@ -225,10 +178,17 @@ Judgement judge(const Joint& joint, const Ask& ask) {
   Flags flags;
   judge_surface(joint, ask, out, flags);
   judge_nut(joint, ask, out, flags);
-  judge_strength(joint, out, flags);
+  judge_strength(joint, ask, out, flags);
+  judge_box(joint, out);
   judge_torque(joint, ask, out, flags);
+  judge_long_form(joint, ask, out, flags);
   judge_wrench(joint, ask, out, flags);
   judge_length(joint, out, flags);
+  judge_clamped(joint, out, flags);
+  judge_holes(joint, out, flags);
+  judge_nut_kinds(joint, ask, out, flags);
+  judge_pivot(joint, ask, out, flags);
+  judge_inches(joint, ask, out, flags);
   out.flags = flags.in_order();
   return out;
 }

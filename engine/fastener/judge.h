@@ -4,6 +4,11 @@
 // and nut); length by joint.h; stripping by engagement.h; wrench by wrench.h. What is not stated is either not
 // computed or assumed and named in `Basis of the answer` below, never guessed in silence.
 //
+// Parts: hole.h, bearing.h (faces, box walls, sleeves), castle.h, u_bolt.h, wheel.h, pivot.h.
+// Both ways from torque to preload are shown where a head or nut bears on a face: nut factor K, and the long form with
+// the state's friction; their families of numbers are never mixed. More than a fifth apart is told (common practice, no
+// source).
+//
 // Limits of the flags (share of proof load at nominal preload; W04 = Shigley, 9th ed., Eq. 8-31):
 //   suggested torque 0.75 proof, a joint that is opened again (W04)
 //   torque_above_proof above 1.0; high_end_above_proof where only the window's high end is above
@@ -17,11 +22,16 @@
 #include <string_view>
 #include <vector>
 
+#include "fastener/bearing.h"
+#include "fastener/castle.h"
 #include "fastener/engagement.h"
+#include "fastener/hole.h"
 #include "fastener/joint.h"
+#include "fastener/pivot.h"
 #include "fastener/preload.h"
 #include "fastener/strength.h"
 #include "fastener/surface.h"
+#include "fastener/u_bolt.h"
 #include "fastener/wrench.h"
 
 namespace trammel::fastener {
@@ -36,6 +46,15 @@ struct Ask {
   bool on_top_of_running = false;  // the torque is to be added to the running torque
   bool nut_reused = false;
   std::optional<NutFactor> nut_factor;  // a K the kit states itself
+  std::optional<Torque> limit;          // greatest torque on the way to a castle nut's slot
+  std::vector<Torque> passes;           // in order
+  std::optional<TorqueWrench> scale;    // of the torque wrench in hand
+  std::optional<Extension> extension;   // on that wrench
+  std::optional<double> turns;          // of a wheel nut, first thread to seat
+  bool set_by_measure = false;          // by end float or the like, not by torque
+  std::optional<BoltLoad> load;         // of a pivot
+  int planes = 2;                       // in which it is sheared
+  std::optional<int> studs;             // of a wheel
 };
 
 // In this order, each at most once.
@@ -66,9 +85,37 @@ enum class Flag {
   single_use_nut_reused,
   box_without_sleeve,
   soft_member,
-  strength_single_source
+  strength_single_source,
+  looks_like_inch,
+  set_by_measure,
+  running_torque_low,  // of a used nut: it is spent
+  thread_strips,
+  thin_nut_assumed,
+  long_form_differs,
+  face_crushed,
+  wall_gives_way,
+  sleeve_length,
+  sleeve_gives_way,
+  hole_too_small,
+  hole_too_large,
+  drill_wrong,
+  edge_short,
+  seat_differs,
+  seat_unknown,
+  stud_turns_short,
+  passes_do_not_rise,
+  u_bolt_above_chart,
+  castle_limit_missing,
+  castle_limit_low,
+  taper_wet,
+  locker_cures,
+  locker_on_lock_nut,
+  wrench_off_scale,
+  wrench_low_on_scale,
+  pivot_slips,
+  pivot_overloaded
 };
-inline constexpr int flag_count = static_cast<int>(Flag::strength_single_source) + 1;
+inline constexpr int flag_count = static_cast<int>(Flag::pivot_overloaded) + 1;
 // The flag's spelling, used as a finding's code: "torque_above_proof".
 std::string_view name(Flag flag);
 
@@ -87,6 +134,19 @@ struct Judgement {
   std::optional<Torque> likely_meant;  // where a factor slip is flagged
   std::optional<StackLength> length;
   std::optional<Engagement> engagement;  // needed in the tapped part
+  std::optional<Force> strips;           // at which the engaged thread strips
+  std::optional<PreloadWindow> long_form;
+  NutFactor long_k;                   // T/(F d) by the long form
+  Length bearing_diameter;            // mean, of the face that is turned
+  std::optional<Force> wall, sleeve;  // clamp force at which a box's wall or its sleeve gives way
+  std::optional<ReuseLimit> reuse;
+  std::optional<UBoltLimit> u_bolt;
+  std::optional<CastleStep> castle;
+  std::optional<PivotAnswer> pivot;
+  std::optional<ClearanceHole> hole;
+  std::optional<TapDrill> drill;
+  std::optional<Torque> setting;        // of the wrench with its extension
+  std::optional<Length> likely_length;  // where inches were written as millimetres, or the other way round
   // Basis of the answer
   Surface surface{};  // used, assumed where flagged
   NutFactor k;

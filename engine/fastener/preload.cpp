@@ -6,6 +6,7 @@
 
 #include "fastener/spellings.h"
 #include "reference/prevailing_torque.h"
+#include "reference/surface_friction.h"
 #include "reference/tightening_methods.h"
 
 namespace trammel::fastener {
@@ -14,6 +15,9 @@ namespace {
 static_assert(reference::tightening_methods.size() == static_cast<std::size_t>(Method::hand_spanner) + 1);
 static_assert(reference::tightening_methods.front().method == "torque wrench");
 static_assert(reference::tightening_methods.back().method == "hand spanner");
+static_assert(reference::surface_friction.size() == static_cast<std::size_t>(Surface::thread_locker) + 1);
+static_assert(reference::surface_friction.front().state == "dry steel");
+static_assert(reference::surface_friction.back().state == "thread locker");
 
 const reference::MethodRow& row(Method method) {
   return reference::tightening_methods[static_cast<std::size_t>(method)];
@@ -52,6 +56,20 @@ std::optional<RunningTorque> running_torque(const Thread& thread, std::string_vi
   return std::nullopt;
 }
 
+std::optional<ReuseLimit> reuse_limit(const Thread& thread, std::string_view nut_class) {
+  // Metric rows are told by size and class; inch rows by size, or by size and threads an inch.
+  const std::string size = size_name(thread), full = name(thread), pitched = full.substr(0, full.find(' '));
+  const std::string_view wanted = nut_class == "10" ? "10" : "8";
+  std::optional<ReuseLimit> most;
+  for (const auto& r : reference::prevailing_torque) {
+    if (!r.reused_min_nm || (r.thread != size && r.thread != pitched)) continue;
+    if (is_metric(thread) && r.class_or_state != wanted) continue;
+    const Torque least = *r.reused_min_nm * units::Nm;
+    if (!most || least > most->least) most = ReuseLimit{least, r.standard, r.source, r.basis};
+  }
+  return most;
+}
+
 PreloadWindow preload(Torque torque, const Thread& thread, const NutFactor& k, const Scatter& method,
                       const std::optional<RunningTorque>& running) {
   // What is left to clamp once the nut's own drag is overcome, divided by K d.
@@ -70,6 +88,14 @@ Torque long_torque(Force preload, const Thread& thread, const Friction& friction
   const Length arm = 0.16 * thread.pitch + 0.58 * friction.thread * pitch_diameter(thread) +
                      0.5 * friction.face * friction.bearing_diameter;
   return preload * arm;
+}
+
+NutFactor long_factor(const Thread& thread, Surface surface, Length bearing_diameter) {
+  const auto& mu = reference::surface_friction[static_cast<std::size_t>(surface)];
+  const auto k = [&](double m) {
+    return long_torque(units::newton, thread, {m, m, bearing_diameter}) / (units::newton * thread.d);
+  };
+  return {k(mu.mu_low), k(mu.mu_nominal), k(mu.mu_high), mu.source, mu.basis};
 }
 
 double long_nut_factor(const Thread& thread, double thread_friction, double collar_friction) {

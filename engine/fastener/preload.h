@@ -50,6 +50,14 @@ struct RunningTorque {
 };
 // Published range of a new prevailing-torque nut (ISO 2320); nothing where the size is not tabled.
 std::optional<RunningTorque> running_torque(const Thread& thread, std::string_view nut_class);
+// The least running torque at which a used nut may go on again: fifth removal of ISO 2320, or the US Army's and FAA's
+// tables for used inch nuts, the greatest of those that print the size.
+struct ReuseLimit {
+  Torque least;
+  std::string_view standard, source;
+  reference::Basis basis{};
+};
+std::optional<ReuseLimit> reuse_limit(const Thread& thread, std::string_view nut_class);
 
 struct PreloadWindow {
   Force low, nominal, high;
@@ -69,6 +77,8 @@ struct Friction {
 // Mean bearing diameter of a hex head on a round hole: half of washer-face diameter plus hole diameter.
 Length mean_bearing_diameter(Length washer_face, Length hole);
 Torque long_torque(Force preload, const Thread& thread, const Friction& friction);
+// The nut factor that the long form gives for a surface state on a face of mean diameter DKm, with the state's spread.
+NutFactor long_factor(const Thread& thread, Surface surface, Length bearing_diameter);
 // Nut factor by Shigley's long form (collar 1.25 d).
 double long_nut_factor(const Thread& thread, double thread_friction, double collar_friction);
 // The preload at which the shank reaches `share` of yield while still being twisted (VDI 2230).

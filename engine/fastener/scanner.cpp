@@ -126,6 +126,12 @@ std::optional<Angle> Scanner::angle() {
   return std::nullopt;
 }
 
+std::optional<Force> Scanner::force() {
+  const std::size_t end = unit_end(number_end());
+  if (const auto f = read<Force>(text_.substr(at_, end - at_), Kind::force)) return go_to(end), *f;
+  return std::nullopt;
+}
+
 std::optional<Torque> Scanner::torque() {
   // Units may be two words: "40 ft lb".
   const std::size_t one = unit_end(number_end());

@@ -41,6 +41,8 @@ class Scanner {
   std::optional<Angle> angle();
   // Takes a torque with its unit.
   std::optional<Torque> torque();
+  // Takes a force with its unit.
+  std::optional<Force> force();
 
  private:
   void skip_blanks();

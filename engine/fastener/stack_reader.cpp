@@ -71,7 +71,8 @@ std::optional<StackError> take_inch(Scanner& s, Thread& thread, std::optional<Le
 }  // namespace
 
 StackError unknown_word(const Scanner& s, StackFault fault) {
-  std::vector<std::string_view> words{"washer", "box", "sleeve", "thread", "wall", "blind"};
+  std::vector<std::string_view> words{"washer", "box",  "sleeve", "taper", "thread", "wall", "width", "outside",
+                                      "hole",   "edge", "drill",  "seat",  "cone",   "ball", "blind"};
   add_words(words, bolt_spellings);
   add_words(words, nut_spellings);
   add_words(words, material_spellings);

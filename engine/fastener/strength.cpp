@@ -7,6 +7,7 @@
 #include "reference/iso898_1_proof_loads.h"
 #include "reference/iso898_2_nut_proof_loads.h"
 #include "reference/sae_j429_grades.h"
+#include "reference/thin_nuts.h"
 
 namespace trammel::fastener {
 namespace {
@@ -125,6 +126,9 @@ std::optional<Load> breaking_load(std::string_view bolt_class, const Thread& thr
 }
 
 std::optional<Load> nut_proof_load(std::string_view nut_class, const Thread& thread) {
+  for (const auto& row : reference::thin_nuts)
+    if (row.nut_class == nut_class)
+      return Load{row.proof_mpa * units::MPa * stress_area(thread), row.source, row.basis, false};
   if (!is_metric(thread)) return std::nullopt;
   const std::string size = size_name(thread);
   for (const auto& row : reference::iso898_2_nut_proof_loads) {

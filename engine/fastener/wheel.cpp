@@ -28,4 +28,12 @@ std::vector<Torque> pass_torques(Torque final_torque, int passes) {
   return torques;
 }
 
+bool passes_rise(const std::vector<Torque>& passes) {
+  for (std::size_t i = 1; i < passes.size(); ++i)
+    if (passes[i] <= passes[i - 1]) return false;
+  return true;
+}
+
+double least_turns(const Thread& stud) { return stud.d / stud.pitch; }
+
 }  // namespace trammel::fastener

@@ -65,4 +65,10 @@ Torque wrench_setting(Torque wanted, const Extension& e) {
   return wanted * (e.wrench / (e.wrench + e.added * cos(e.angle)));
 }
 
+WrenchRange wrench_range(const TorqueWrench& wrench, Torque setting) {
+  if (setting > wrench.most) return WrenchRange::above_scale;
+  if (setting < wrench.least) return WrenchRange::below_scale;
+  return setting < 0.2 * wrench.most ? WrenchRange::below_a_fifth : WrenchRange::fits;
+}
+
 }  // namespace trammel::fastener

@@ -6,6 +6,9 @@
 //
 // Extension in line with the handle: applied = setting (L + A)/L, L from drive to grip, A added length;
 // at an angle q to the handle A cos q counts (US Army TM 9-254 fig. 4-5, 4-6): at 90 deg no correction.
+//
+// A torque wrench is true from a fifth of its greatest torque upward (ISO 6789-1, from memory); what lies below that,
+// or outside its scale, needs another wrench.
 #pragma once
 
 #include <string_view>
@@ -42,5 +45,11 @@ struct Extension {
 };
 Torque applied_torque(Torque setting, const Extension& extension);
 Torque wrench_setting(Torque wanted, const Extension& extension);
+
+struct TorqueWrench {
+  Torque least, most;  // of its scale
+};
+enum class WrenchRange { fits, below_a_fifth, below_scale, above_scale };
+WrenchRange wrench_range(const TorqueWrench& wrench, Torque setting);
 
 }  // namespace trammel::fastener

@@ -68,7 +68,7 @@ TEST(ReadStack, OtherThreadedParts) {
   EXPECT_EQ(inch.bolt->bolt_class, "grade 5");
   EXPECT_EQ(joint("bolt 1/2 UNF x 50 mm grade 8, plate 20 mm, nut").thread.series, Series::unf);
   const Joint wheel = joint("wheel stud M12x1.5 8.8, disc 6 mm, wheel nut cone 60 deg");
-  EXPECT_NEAR(clamping_nut(wheel)->cone->in(units::degree), 60.0, 1e-9);
+  EXPECT_NEAR(clamping_nut(wheel)->seat->cone->in(units::degree), 60.0, 1e-9);
   const Joint lone = joint("castle nut M10");
   EXPECT_FALSE(lone.bolt);
   EXPECT_EQ(name(lone.thread), "M10");
