@@ -124,6 +124,7 @@ Assessment assess(const Job& job) {
   judge_loads(c);
   judge_fasteners(c);
   judge_work(c);
+  hold_steps(c);
   judge_alignment(c);
 
   std::stable_sort(out.findings.begin(), out.findings.end(),

@@ -68,6 +68,10 @@ struct FastenerLine {
   std::optional<std::array<double, 3>> of_proof;  // fraction of proof load, low, nominal, high
   std::optional<Number> wrench_head, wrench_nut;
   std::string reuse, only_on, retorque, note;
+  std::string set_by, bolt_kept, nut_kept, grease;
+  std::optional<Number> torque_limit, cure;
+  bool held = false;    // what the kit asks cannot be taken, and nobody has decided
+  std::string decided;  // "who: what", where somebody has
   bool second_person = false;
   std::vector<Flagged> flags;
 };
@@ -136,7 +140,7 @@ struct AlignResult {
 
 struct Assessment {
   Verdict verdict = Verdict::go;
-  std::vector<Finding> findings;   // fixed order: stop, condition, note, met; each by room
+  std::vector<Finding> findings;       // fixed order: stop, condition, note, met; each by room
   std::vector<std::size_t> sentences;  // the verdict in at most three findings, as a mechanic would say it
   CartSummary before, after;
   std::vector<LoadCaseResult> load_cases;

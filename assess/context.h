@@ -63,6 +63,7 @@ void judge_clearance(Context& c);
 void judge_loads(Context& c);
 void judge_speed_and_size(Context& c);
 void judge_fasteners(Context& c);
+void hold_steps(Context& c);
 void judge_work(Context& c);
 void judge_alignment(Context& c);
 

@@ -36,7 +36,45 @@ fs::Ask ask(const KitFastener& f, Context& c) {
   if (f.across_flats) a.wrench = f.across_flats->value;
   if (f.across_flats_nut) a.nut_wrench = f.across_flats_nut->value;
   a.nut_reused = f.reuse && f.reuse->value == "reuse";
+  if (f.torque_limit) a.limit = f.torque_limit->value;
+  for (const auto& pass : f.passes) a.passes.push_back(pass.value);
+  a.set_by_measure = f.set_by.has_value();
   return a;
+}
+
+// What the cart's loads do to a pivot: the case that comes nearest to what bolt and parts bear.
+struct PivotLoad {
+  fs::PivotCase load_case{};
+  fs::Judgement judgement;
+};
+
+std::optional<PivotLoad> under_road(const Context& c, const KitPivot& pivot, fs::Question& q) {
+  // The greatest load of that axle, with the least stable cart: whichever load case has it.
+  const bool front = pivot.axle.value == "front";
+  Mass axle{};
+  double stability = 0.0;
+  for (const LoadCaseResult& l : c.out.load_cases) {
+    axle = std::max(axle, front ? l.after.front : l.after.rear);
+    if (l.after.stability_factor) stability = std::max(stability, *l.after.stability_factor);
+  }
+  if (axle <= Mass{} || stability <= 0.0) return std::nullopt;
+  const fs::WheelLoads wheel{0.5 * axle * units::g, axle * units::g, stability};
+  const std::string lies = pivot.lies ? pivot.lies->value : "across the cart";
+  const auto how = lies == "upright"          ? fs::PivotLies::upright
+                   : lies == "along the cart" ? fs::PivotLies::along_cart
+                                              : fs::PivotLies::across_cart;
+  q.ask.planes = pivot.planes ? pivot.planes->value : 2;
+  std::optional<PivotLoad> worst;
+  fs::Question tried = q;
+  for (const fs::PivotCase load_case : fs::pivot_cases) {
+    tried.ask.load = fs::bolt_load(fs::road_load(load_case, wheel), how, pivot.share ? pivot.share->value : 1.0);
+    const fs::Judgement j = fs::judge(tried.joint, tried.ask);
+    if (!j.pivot) return std::nullopt;
+    if (worst && j.pivot->together <= worst->judgement.pivot->together) continue;
+    worst = PivotLoad{load_case, j};
+    q.ask.load = tried.ask.load;
+  }
+  return worst;
 }
 
 void describe(FastenerLine& line, const fs::Joint& joint, const fs::Judgement& j) {
@@ -61,6 +99,9 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
   const bool lone_jam_nut = !q.joint.bolt && fs::jam_nut(q.joint) && fs::clamping_nut(q.joint) == fs::jam_nut(q.joint);
   if (lone_jam_nut && (flag == fs::Flag::class_missing || flag == fs::Flag::torque_too_low))
     found.outcome = Outcome::note;
+  // A chart that does not print the size is a hint.
+  if (flag == fs::Flag::u_bolt_above_chart && j.u_bolt->basis == reference::Basis::derived)
+    found.outcome = Outcome::note;
   found.subject = f.id.value;
   found.message = flag_message(flag, f.id.value, q, j, at);
   found.source = flag_source(flag, q, j);
@@ -72,6 +113,44 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
   if (found.outcome != Outcome::note && j.suggested)
     found.cure = Message{"cure-torque", {{"computed", number(*j.suggested)}}};
   return found;
+}
+
+// A pivot's share of what bolt and parts bear, as a limit.
+void judge_pivot(Context& c, const KitFastener& f, const PivotLoad& pivot, const fs::Question& q) {
+  const fs::PivotAnswer& a = *pivot.judgement.pivot;
+  LimitCheck check{"pivot-load", f.id.value};
+  check.load_case = fs::name(pivot.load_case);
+  check.value = share(a.together);
+  check.limit = share(1.0);
+  check.when_broken = Outcome::stop;
+  check.source = flag_source(fs::Flag::pivot_overloaded, q, pivot.judgement);
+  check.inputs = {{"fastener." + f.id.value + ".pivot", std::nullopt, Basis::kit, f.pivot->axle.place},
+                  {"load across the bolt", number(q.ask.load->across), Basis::computed, {}}};
+  if (!f.pivot->share) check.inputs.push_back({"share of the wheel's load", share(1.0), Basis::assumed, {}});
+  c.add(held_against(std::move(check)));
+}
+
+// What the steps say of bolt and nut, against where the kit says they are kept; when it is checked again.
+void judge_keeping(Context& c, const KitFastener& f, const fs::Question& q) {
+  const auto tell = [&](const char* code, Outcome outcome, const Place& place) {
+    Finding found;
+    found.outcome = outcome;
+    found.subject = f.id.value;
+    found.message = {code, {{"subject", f.id.value}, {"at", without_places(f.at.value)}}};
+    found.source = "common practice, no source";
+    found.basis = Basis::kit;
+    found.place = place;
+    c.add(std::move(found));
+  };
+  if (f.bolt_kept && f.bolt_kept->value == "left in")
+    for (const KitUse& use : c.job.kits)
+      for (const KitStep& step : use.kit.step)
+        for (const Text& move : step.slacken)
+          if (move.value == f.id.value + " out") tell("bolt-left-in-and-out", Outcome::condition, move.place);
+  const bool u_bolt = q.joint.bolt && q.joint.bolt->kind == fs::BoltKind::u_bolt;
+  const fs::Nut* nut = fs::clamping_nut(q.joint);
+  if ((u_bolt || (nut && nut->kind == fs::NutKind::wheel)) && !f.retorque)
+    tell("no-second-tightening", Outcome::note, f.stack.place);
 }
 
 void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
@@ -91,6 +170,12 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   line.only_on = text(f.only_on);
   line.retorque = text(f.retorque);
   line.note = text(f.note);
+  line.set_by = text(f.set_by);
+  line.bolt_kept = text(f.bolt_kept);
+  line.nut_kept = text(f.nut_kept);
+  line.grease = text(f.grease);
+  if (f.torque_limit) line.torque_limit = number(f.torque_limit->value);
+  if (f.cure) line.cure = number(f.cure->value);
   line.second_person = f.second_person && f.second_person->value;
   const work::Expansion places = work::expand_braces(f.id.value, f.at.value);
   for (const work::Instance& i : places.instances)
@@ -116,9 +201,12 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
     c.out.fasteners.push_back(std::move(line));
     return;
   }
-  const fs::Question q{std::get<fs::Joint>(read), ask(f, c)};
-  const fs::Judgement j = fs::judge(q.joint, q.ask);
+  fs::Question q{std::get<fs::Joint>(read), ask(f, c)};
+  const auto pivot = f.pivot ? under_road(c, *f.pivot, q) : std::nullopt;
+  const fs::Judgement j = pivot ? pivot->judgement : fs::judge(q.joint, q.ask);
   describe(line, q.joint, j);
+  if (pivot) judge_pivot(c, f, *pivot, q);
+  judge_keeping(c, f, q);
   for (const fs::Flag flag : j.flags) {
     Finding found =
         flagged(f, flag, j, q,
@@ -145,11 +233,91 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   c.out.fasteners.push_back(std::move(line));
 }
 
+// The torque wrenches that a step names, against the torques it asks for.
+void judge_tools(Context& c, const KitStep& step) {
+  std::vector<fs::TorqueWrench> wrenches;
+  for (const Text& tool : step.tools)
+    if (const auto w = fs::read_torque_wrench(tool.value)) wrenches.push_back(*w);
+  if (wrenches.empty()) return;
+  for (const Text& move : step.tighten) {
+    const std::string id = move.value.substr(0, move.value.find(' '));
+    const auto line =
+        std::find_if(c.out.fasteners.begin(), c.out.fasteners.end(), [&](const FastenerLine& l) { return l.id == id; });
+    if (line == c.out.fasteners.end() || !line->torque_asked || !move.value.ends_with("final")) continue;
+    const Torque torque = Torque::from_si(line->torque_asked->si);
+    const auto best = [&](fs::WrenchRange range) {
+      return std::any_of(wrenches.begin(), wrenches.end(),
+                         [&](const fs::TorqueWrench& w) { return fs::wrench_range(w, torque) == range; });
+    };
+    if (best(fs::WrenchRange::fits)) continue;
+    Finding found;
+    found.outcome = Outcome::condition;
+    found.subject = id;
+    found.message = {best(fs::WrenchRange::below_a_fifth) ? "tool-low-on-scale" : "tool-off-scale",
+                     {{"subject", id}, {"step", step.act.value}, {"torque", number(torque)}}};
+    found.source = "ISO 6789-1 (from memory)";
+    found.basis = Basis::kit;
+    found.place = move.place;
+    c.add(std::move(found));
+  }
+}
+
+const Decision* decision_about(const Job& job, const std::string& id) {
+  const Decision* last = nullptr;
+  for (const Event& event : job.events)
+    if (const auto* d = std::get_if<Decision>(&event); d && d->about.value == id) last = d;
+  return last;
+}
+
+// What the kit asks and the joint cannot take holds the work until somebody decides; a decision is shown with who and
+// when, and what it was about stays on the page as a condition.
+void judge_disputes(Context& c) {
+  for (FastenerLine& line : c.out.fasteners) {
+    std::vector<Finding*> stops;
+    for (Finding& f : c.out.findings)
+      if (f.subject == line.id && f.outcome == Outcome::stop) stops.push_back(&f);
+    const Decision* decision = decision_about(c.job, line.id);
+    line.held = !stops.empty() && !decision;
+    if (stops.empty()) continue;
+    Finding found;
+    found.subject = line.id;
+    found.source = "the kit's own words";
+    found.basis = Basis::kit;
+    if (decision) {
+      for (Finding* f : stops) f->outcome = Outcome::condition;
+      line.decided = decision->who.value + ": " + decision->decided.value;
+      found.outcome = Outcome::condition;
+      found.message = {"dispute-decided",
+                       {{"subject", line.id},
+                        {"who", decision->who.value},
+                        {"decided", decision->decided.value},
+                        {"when", decision->when ? ", " + decision->when->value : std::string()}}};
+      found.place = decision->place;
+    } else {
+      found.outcome = Outcome::stop;
+      found.message = {"dispute-held", {{"subject", line.id}}};
+      found.place = stops.front()->place;
+    }
+    c.add(std::move(found));
+  }
+}
+
 }  // namespace
 
 void judge_fasteners(Context& c) {
   for (const KitUse& use : c.job.kits)
     for (const KitFastener& f : use.kit.fastener) judge_one(c, use.kit, f);
+  for (const KitUse& use : c.job.kits)
+    for (const KitStep& step : use.kit.step) judge_tools(c, step);
+  judge_disputes(c);
+}
+
+// A step that tightens what is held is held with it.
+void hold_steps(Context& c) {
+  for (StepLine& step : c.out.steps)
+    for (const FastenerMove& move : step.tighten)
+      for (const FastenerLine& line : c.out.fasteners)
+        if (line.id == move.id && line.held) step.faults.push_back({"dispute-held", {{"subject", line.id}}});
 }
 
 }  // namespace trammel

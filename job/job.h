@@ -69,7 +69,16 @@ struct TorqueEntry {
   Place place;
 };
 
-using Event = std::variant<Reading, Adjustment, Signed, TorqueEntry>;
+// Who decided what of a fastener (or anything else) that was held, and why.
+struct Decision {
+  Text about;    // "F3"
+  Text decided;  // "torque 45 N·m by the kit's maker, in writing"
+  Text who;
+  std::optional<Text> when, why;
+  Place place;
+};
+
+using Event = std::variant<Reading, Adjustment, Signed, TorqueEntry, Decision>;
 
 struct KitUse {
   Text file;

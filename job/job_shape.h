@@ -95,6 +95,14 @@ void fields(V& v, TorqueEntry& s) {
   v.field(Key{"when", "date and time"}, s.when);
 }
 template <class V>
+void fields(V& v, Decision& s) {
+  v.field(Key{"about", "what was held, as F3", Need::required}, s.about);
+  v.field(Key{"decided", "what was decided", Need::required}, s.decided);
+  v.field(Key{"who", "who decided it", Need::required}, s.who);
+  v.field(Key{"when", "date and time"}, s.when);
+  v.field(Key{"why", "on what ground"}, s.why);
+}
+template <class V>
 void fields(V& v, Job& s) {
   v.field(Key{"format", "\"trammel job 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the shop calls this job", Need::required}, s.name);

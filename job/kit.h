@@ -28,6 +28,14 @@ struct LeastStates {
   std::optional<Text> jacked, on_stands, on_wheels, rolled, driven, released;
 };
 
+// A bolt that something turns on: which wheel's load it sees. See engine/fastener/pivot.h.
+struct KitPivot {
+  Text axle;                            // "front" or "rear"
+  std::optional<Text> lies;             // "across the cart" where not said
+  std::optional<Valued<double>> share;  // of one wheel's load; all of it where not said
+  std::optional<Count> planes;          // in which it is sheared; 2 where not said
+};
+
 struct KitFastener {
   Text id;
   Text at;     // "steering arm to knuckle, {left,right}.{front,rear}"
@@ -47,6 +55,12 @@ struct KitFastener {
   std::optional<Text> as_found;   // state before the work; final or out where not said, as the steps imply
   std::vector<Text> holds;        // parts that it clamps
   std::optional<Text> shares;     // "F2 front": the same holes as those of an earlier kit
+  std::optional<Valued<Torque>> torque_limit;  // greatest torque on the way to a castle nut's slot
+  std::optional<Text> set_by;                  // what sets it where torque does not: "end float 0.03 to 0.10 mm"
+  std::optional<KitPivot> pivot;
+  std::optional<Text> bolt_kept, nut_kept;  // where each is while the joint is open
+  std::optional<Valued<Time>> cure;         // of thread locker, before it is loaded
+  std::optional<Text> grease;               // where grease belongs; never on the thread
   std::optional<Text> note;
 };
 

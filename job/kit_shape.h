@@ -15,12 +15,16 @@ inline constexpr std::array<std::string_view, 2> sources = {"cart", "pack"};
 inline constexpr std::array<std::string_view, 4> duties = {"general", "wheel", "body", "battery"};
 inline constexpr std::array<std::string_view, 2> bushes = {"bonded", "greased"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
+inline constexpr std::array<std::string_view, 2> axles = {"front", "rear"};
+inline constexpr std::array<std::string_view, 3> pivot_lies = {"across the cart", "along the cart", "upright"};
+inline constexpr std::array<std::string_view, 3> bolt_kept = {"left in", "bag of its side", "scrap"};
+inline constexpr std::array<std::string_view, 3> nut_kept = {"threaded back", "bag of its side", "scrap"};
 inline constexpr std::array<std::string_view, 5> loads = {"jacked", "on stands", "on wheels", "rolled", "driven"};
 inline constexpr std::array<std::string_view, 9> states = {"out",        "nut-off", "slack",    "finger-tight", "snug",
                                                            "part-tight", "final",   "verified", "locked"};
 }  // namespace words
 namespace sizes {
-inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000};
+inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000}, cure{60, 604800};
 }
 
 template <class V>
@@ -32,6 +36,14 @@ void fields(V& v, LeastStates& s) {
   v.field(key("rolled", "before the cart is rolled by hand"), s.rolled);
   v.field(key("driven", "before the first slow drive"), s.driven);
   v.field(key("released", "before the cart is handed over"), s.released);
+}
+template <class V>
+void fields(V& v, KitPivot& s) {
+  v.field(Key{"axle", "whose wheel's load it sees", Need::required, {}, words::axles}, s.axle);
+  v.field(Key{"lies", "how the bolt lies", {}, {}, words::pivot_lies}, s.lies);
+  v.field(Key{"share", "its part of one wheel's load, over 100 % where a lever multiplies it", {}, Plausible{0.01, 10}},
+          s.share);
+  v.field(Key{"planes", "in how many planes it is sheared", {}, Plausible{1, 4}}, s.planes);
 }
 template <class V>
 void fields(V& v, KitFastener& s) {
@@ -56,6 +68,13 @@ void fields(V& v, KitFastener& s) {
   v.field(Key{"as_found", "state before the work", {}, {}, words::states}, s.as_found);
   v.field(Key{"holds", "parts that it clamps, by id"}, s.holds);
   v.field(Key{"shares", "fastener of an earlier kit in the same holes, as F2 front"}, s.shares);
+  v.field(Key{"torque_limit", "greatest torque on the way to a castle nut's slot", {}, sizes::torque}, s.torque_limit);
+  v.field(Key{"set_by", "what sets it where torque does not, as end float 0.05 mm"}, s.set_by);
+  v.field(Key{"pivot", "a bolt that something turns on, and the load it sees"}, s.pivot);
+  v.field(Key{"bolt_kept", "where the bolt is while the joint is open", {}, {}, words::bolt_kept}, s.bolt_kept);
+  v.field(Key{"nut_kept", "where the nut is while the joint is open", {}, {}, words::nut_kept}, s.nut_kept);
+  v.field(Key{"cure", "time of the thread locker before a load", {}, sizes::cure}, s.cure);
+  v.field(Key{"grease", "where grease belongs, never on the thread"}, s.grease);
   v.field(Key{"note", "a line for the technician"}, s.note);
 }
 template <class V>

@@ -73,6 +73,7 @@ std::vector<Event> read_events(const Node& root, ReadContext& context) {
   read_list_of_events<Adjustment>(root, "adjustment", context, events);
   read_list_of_events<Signed>(root, "signed", context, events);
   read_list_of_events<TorqueEntry>(root, "torque", context, events);
+  read_list_of_events<Decision>(root, "decision", context, events);
   std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) {
     const Place p = place_of(a), q = place_of(b);
     return std::pair(p.line, p.column) < std::pair(q.line, q.column);
@@ -117,6 +118,7 @@ void check_job(const Node&, const Job& job, ReadContext& context) {
     }
   for (const Event& event : job.events) {
     if (const auto* torque = std::get_if<TorqueEntry>(&event)) check_fastener(torque->fastener);
+    if (const auto* decision = std::get_if<Decision>(&event)) check_fastener(decision->about);
     const auto* step = std::get_if<Signed>(&event);
     if (step && !step->step.value.empty() && !is_known(step->step.value, steps))
       report_unknown(step->step, "unknown-step", steps, context);

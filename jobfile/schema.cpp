@@ -223,6 +223,7 @@ std::string job_schema() {
     table.add("adjustment", table.of<std::vector<Adjustment>>(Key{"adjustment", ""}), false);
     table.add("signed", table.of<std::vector<Signed>>(Key{"signed", ""}), false);
     table.add("torque", table.of<std::vector<TorqueEntry>>(Key{"torque", ""}), false);
+    table.add("decision", table.of<std::vector<Decision>>(Key{"decision", ""}), false);
   });
 }
 

@@ -65,5 +65,6 @@ Spliced append_adjustment(const std::string& text, const Adjustment& adjustment)
 }
 Spliced append_signed(const std::string& text, const Signed& step) { return append_event(text, step); }
 Spliced append_torque(const std::string& text, const TorqueEntry& torque) { return append_event(text, torque); }
+Spliced append_decision(const std::string& text, const Decision& decision) { return append_event(text, decision); }
 
 }  // namespace trammel

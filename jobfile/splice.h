@@ -24,5 +24,6 @@ Spliced append_reading(const std::string& text, const Reading& reading);
 Spliced append_adjustment(const std::string& text, const Adjustment& adjustment);
 Spliced append_signed(const std::string& text, const Signed& step);
 Spliced append_torque(const std::string& text, const TorqueEntry& torque);
+Spliced append_decision(const std::string& text, const Decision& decision);
 
 }  // namespace trammel

@@ -168,7 +168,7 @@ std::optional<std::string> exact_text(double si, Kind kind, char decimal_sign) {
 }
 
 std::string_view list_of(const Event& event) {
-  static constexpr std::string_view names[] = {"reading", "adjustment", "signed", "torque"};
+  static constexpr std::string_view names[] = {"reading", "adjustment", "signed", "torque", "decision"};
   return names[event.index()];
 }
 

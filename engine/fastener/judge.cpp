@@ -39,7 +39,7 @@ void judge_surface(const Joint& joint, const Ask& ask, Judgement& out, Flags& fl
   out.surface = ask.as_found.value_or(stated);
   out.k = ask.nut_factor && !ask.as_found ? *ask.nut_factor : nut_factor(out.surface);
   const double stated_k = ask.nut_factor ? ask.nut_factor->nominal : nut_factor(stated).nominal;
-  flags.raise(Flag::surface_assumed, !ask.surface && !ask.as_found && !ask.nut_factor);
+  flags.raise(Flag::surface_assumed, !ask.surface && !ask.as_found && !ask.nut_factor && !ask.set_by_measure);
   flags.raise(Flag::oiled_given_dry_torque, ask.as_found && nut_factor(*ask.as_found).nominal < wetter * stated_k);
 
   out.method = ask.method.value_or(Method::torque_wrench);
@@ -140,6 +140,12 @@ void judge_torque(const Joint& joint, const Ask& ask, Judgement& out, Flags& fla
     wanted = std::min(wanted, *out.wall / (of_one.high / of_one.nominal));
   }
   out.suggested = torque_for(wanted, joint.thread, out.k) + drag;
+  if (joint.bolt && joint.bolt->kind == BoltKind::u_bolt) {
+    const Finish finish = joint.bolt->finish;
+    const bool plated = finish == Finish::zinc || finish == Finish::cadmium;
+    out.u_bolt = u_bolt_limit(joint.thread, joint.bolt->bolt_class, plated);
+    if (out.u_bolt) out.suggested = std::min(*out.suggested, out.u_bolt->most);
+  }
   out.suggested_preload = window(joint, ask, out, *out.suggested);
   if (!out.preload) return;
 
@@ -150,6 +156,8 @@ void judge_torque(const Joint& joint, const Ask& ask, Judgement& out, Flags& fla
   flags.raise(Flag::high_end_above_proof, out.proof->nominal <= 1.0 && out.proof->high > 1.0);
   // A soft part, a hollow section or a bearing's float sets the torque, not the bolt.
   if (soft || ask.set_by_measure || (out.wall && f.high <= *out.wall)) return;
+  // A jam nut only keeps what another thread holds.
+  if (const Nut* nut = clamping_nut(joint); !joint.bolt && nut && nut->kind == NutKind::jam) return;
   flags.raise(Flag::torque_too_low, out.proof->nominal < too_low_share);
   judge_slip(joint, ask, out.proof->nominal, out, flags);
 }

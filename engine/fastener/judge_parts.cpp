@@ -184,13 +184,7 @@ void judge_nut_kinds(const Joint& joint, const Ask& ask, Judgement& out, Flags& 
     flags.raise(Flag::castle_limit_low, ask.torque && ask.limit && *ask.limit <= *ask.torque);
   }
 
-  const bool u_bolt = joint.bolt && joint.bolt->kind == BoltKind::u_bolt;
-  if (u_bolt) {
-    const Finish finish = joint.bolt->finish;
-    out.u_bolt =
-        u_bolt_limit(joint.thread, joint.bolt->bolt_class, finish == Finish::zinc || finish == Finish::cadmium);
-    flags.raise(Flag::u_bolt_above_chart, out.u_bolt && ask.torque && *ask.torque > out.u_bolt->most);
-  }
+  flags.raise(Flag::u_bolt_above_chart, out.u_bolt && ask.torque && *ask.torque > out.u_bolt->most);
 
   const bool taper = piece_where<Member>(joint, [](const Member& m) { return m.taper; });
   flags.raise(Flag::taper_wet, taper && is_wet(out.surface));
