@@ -154,8 +154,8 @@ TEST(Splice, TheEndOfTheFileMayBeAnything) {
     EXPECT_TRUE(same(events_of(spliced.text).back(), a));
   }
   const std::string with_crlf = append_adjustment(crlf, a).text;
-  for (std::size_t i = 0; i < with_crlf.size(); ++i)
-    if (with_crlf[i] == '\n') EXPECT_EQ(with_crlf[i - 1], '\r');
+  for (std::size_t i = with_crlf.find('\n'); i != std::string::npos; i = with_crlf.find('\n', i + 1))
+    EXPECT_EQ(with_crlf[i - 1], '\r');
 }
 
 TEST(Splice, ReadsAsAPersonWouldWriteIt) {
