@@ -22,13 +22,16 @@ std::optional<Length> per_turn(const Adjuster& adjuster) {
   return (adjuster.kind.value == "both-hand sleeve" ? 2.0 : 1.0) * thread->pitch;
 }
 
+// The largest uncertainty of the points that the layout has.
 Length point_u(const Corner& corner) {
   Length u{};
-  for (const PointValue* p :
-       {&corner.lower_arm->front_bush, &corner.lower_arm->rear_bush, &corner.lower_arm->ball_joint,
-        &corner.upper_arm->front_bush, &corner.upper_arm->rear_bush, &corner.upper_arm->ball_joint,
-        &corner.tie_rod->rack_end, &corner.tie_rod->knuckle_end})
-    u = std::max(u, p->u.value_or(assumed_point_u));
+  const auto add = [&u](const PointValue& p) { u = std::max(u, p.u.value_or(assumed_point_u)); };
+  for (const auto* arm : {&corner.lower_arm, &corner.upper_arm})
+    if (*arm)
+      for (const PointValue* p : {&(*arm)->front_bush, &(*arm)->rear_bush, &(*arm)->ball_joint}) add(*p);
+  if (corner.tie_rod) add(corner.tie_rod->rack_end), add(corner.tie_rod->knuckle_end);
+  if (corner.strut) add(corner.strut->top), add(corner.strut->lower);
+  if (corner.kingpin) add(corner.kingpin->bottom), add(corner.kingpin->top);
   return u;
 }
 
@@ -52,8 +55,8 @@ void add_adjusters(JobAlignment& a, const Corner& corner, setup::Side side, cons
     if (given->longest) adjuster.most_longer = (given->longest->value / *advance) * units::turn;
     a.task.adjusters.push_back(std::move(adjuster));
   };
-  add(corner.upper_arm->adjuster, "upper_arm", rates.upper_arm, spread.upper_arm);
-  add(corner.tie_rod->adjuster, "tie_rod", rates.tie_rod, spread.tie_rod);
+  if (corner.upper_arm) add(corner.upper_arm->adjuster, "upper_arm", rates.upper_arm, spread.upper_arm);
+  if (corner.tie_rod) add(corner.tie_rod->adjuster, "tie_rod", rates.tie_rod, spread.tie_rod);
 }
 
 void read_tolerance(JobAlignment& a, const Job& job) {

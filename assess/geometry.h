@@ -22,6 +22,7 @@ struct JudgedAxle {
 };
 
 void judge_bump_steer(Context& c, const JudgedAxle& axle);
+void judge_damper(Context& c, const JudgedAxle& axle);
 void note_steering_axis(Context& c, const JudgedAxle& axle);
 void judge_axle_body(Context& c, const JudgedAxle& axle);  // one body that carries both wheels
 

@@ -77,8 +77,18 @@ Finding layout_not_computed(const std::string& name, const Axle& axle) {
 
 // What a layout cannot do without, for saying what is missing.
 std::vector<std::string> needed(const Axle& axle, const std::string& name) {
-  if (axle.layout.value == "live axle") return {name + ".axle_centre", name + ".half_track", name + ".link"};
-  return {name + ".left.lower_arm", name + ".left.upper_arm", name + ".left.tie_rod", name + ".left.hub"};
+  const std::string& layout = axle.layout.value;
+  std::vector<std::string> keys;
+  if (layout == "live axle")
+    keys = {".axle_centre", ".half_track", ".link"};
+  else if (layout == "strut")
+    keys = {".left.lower_arm", ".left.strut", ".left.tie_rod", ".left.hub"};
+  else if (layout == "swing axle" || layout == "trailing arm")
+    keys = {".left.arm", ".left.hub"};
+  else
+    keys = {".left.lower_arm", ".left.upper_arm", ".left.tie_rod", ".left.hub"};
+  for (std::string& k : keys) k = name + k;
+  return keys;
 }
 
 void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*axle,
@@ -107,6 +117,7 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     judge_bump_steer(c, judged);
     note_steering_axis(c, judged);
   }
+  judge_damper(c, judged);
   if (now->mechanism->one_body()) judge_axle_body(c, judged);
 }
 

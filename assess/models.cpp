@@ -3,6 +3,7 @@
 #include "job/overlay.h"
 #include "suspension/geometry/independent_axle.h"
 #include "suspension/geometry/linked_axle.h"
+#include "suspension/linkage/leaf_link.h"
 
 namespace trammel {
 namespace {
@@ -13,33 +14,91 @@ suspension::ArmPoints<double> arm(const Arm& a) {
   return {metres(a.front_bush), metres(a.rear_bush), metres(a.ball_joint)};
 }
 
-std::optional<suspension::WishbonePoints<double>> wishbone(const Corner& c) {
-  if (!c.lower_arm || !c.upper_arm || !c.tie_rod || !c.hub) return std::nullopt;
-  suspension::WishbonePoints<double> p;
-  p.lower_arm = arm(*c.lower_arm);
-  p.upper_arm = arm(*c.upper_arm);
-  p.rack_end = metres(c.tie_rod->rack_end);
-  p.knuckle_end = metres(c.tie_rod->knuckle_end);
+// A spring's or a damper's two ends.
+template <class Part>
+std::optional<suspension::SpringPoints<double>> mounts(const std::optional<Part>& part) {
+  using enum suspension::MountedOn;
+  if (!part) return std::nullopt;
+  const auto on = [&](const PointValue& foot, suspension::MountedOn where) {
+    return suspension::SpringPoints<double>{metres(part->chassis), metres(foot), where};
+  };
+  if (part->lower_arm) return on(*part->lower_arm, lower_arm);
+  if (part->upper_arm) return on(*part->upper_arm, upper_arm);
+  if (part->knuckle) return on(*part->knuckle, knuckle);
+  return std::nullopt;
+}
+
+// The arm itself, or the leaf in its place.
+bool arm_or_leaf(const std::optional<Arm>& given, const Corner& c, const char* name,
+                 suspension::ArmPoints<double>& points) {
+  if (c.transverse_leaf && c.transverse_leaf->in_place_of.value == name)
+    points = suspension::leaf_link(metres(c.transverse_leaf->clamp), metres(c.transverse_leaf->eye));
+  else if (given)
+    points = arm(*given);
+  else
+    return false;
+  return true;
+}
+
+std::optional<suspension::CornerPoints<double>> corner(const Corner& c, const std::string& layout) {
+  using suspension::Guide;
+  if (!c.hub) return std::nullopt;
+  suspension::CornerPoints<double> p;
+  if (layout == "strut") {
+    if (!c.lower_arm || !c.strut) return std::nullopt;
+    p.guide = Guide::strut;
+    p.lower_arm = arm(*c.lower_arm);
+    p.strut_top = metres(c.strut->top);
+    p.strut_lower = metres(c.strut->lower);
+  } else if (layout == "double wishbone") {
+    if (!arm_or_leaf(c.lower_arm, c, "lower arm", p.lower_arm) ||
+        !arm_or_leaf(c.upper_arm, c, "upper arm", p.upper_arm))
+      return std::nullopt;
+  } else {
+    if (!c.arm || c.kingpin.has_value() != c.tie_rod.has_value()) return std::nullopt;
+    p.guide = Guide::the_arm;
+    p.lower_arm.front_bush = metres(c.arm->bush);
+    p.lower_arm.rear_bush = metres(c.arm->other_bush);
+    p.steered = c.kingpin.has_value();
+    if (p.steered) {
+      p.lower_arm.ball_joint = metres(c.kingpin->bottom);
+      p.upper_arm.ball_joint = metres(c.kingpin->top);
+    }
+  }
+  if (p.steered) {
+    if (!c.tie_rod) return std::nullopt;
+    p.rack_end = metres(c.tie_rod->rack_end);
+    p.knuckle_end = metres(c.tie_rod->knuckle_end);
+  }
   p.hub_centre = metres(c.hub->centre);
   p.camber = c.hub->camber.value;
   p.toe = c.hub->toe.value;
-  if (c.spring && c.spring->lower_arm) p.spring = {metres(c.spring->chassis), metres(*c.spring->lower_arm)};
+  p.spring = mounts(c.spring);
+  p.damper = mounts(c.damper);
+  // A strut is its own damper.
+  if (c.strut && !p.damper)
+    p.damper = suspension::SpringPoints<double>{p.strut_top, p.strut_lower, suspension::MountedOn::knuckle};
   return p;
 }
 
-std::optional<AxleModel> independent(const Axle& axle) {
+std::optional<AxleModel> independent(const Axle& axle, bool steers) {
   if (!axle.left) return std::nullopt;
-  const auto left = wishbone(*axle.left);
+  const auto left = corner(*axle.left, axle.layout.value);
   if (!left) return std::nullopt;
   AxleModel m;
   m.left_hub = left->hub_centre;
   m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(left->hub_centre.z);
   suspension::IndependentPoints points{*left, std::nullopt, m.radius};
   if (axle.right) {
-    points.right = wishbone(*axle.right);
+    points.right = corner(*axle.right, axle.layout.value);
     if (!points.right) return std::nullopt;
   }
-  m.mechanism = std::make_shared<suspension::IndependentAxle>(points);
+  if (axle.relay)
+    points.relay = suspension::RelayPoints{metres(axle.relay->pitman_pivot), metres(axle.relay->pitman_end),
+                                           metres(axle.relay->idler_pivot), metres(axle.relay->idler_end)};
+  auto mechanism = std::make_shared<suspension::IndependentAxle>(points);
+  if (!steers) mechanism->hold_steer();
+  m.mechanism = std::move(mechanism);
   m.half_track = axle.half_track ? axle.half_track->value : Length::from_si(left->hub_centre.y);
   return m;
 }
@@ -106,6 +165,12 @@ std::string code(suspension::PointFaultKind kind) {
       return "point-lower-arm-upright";
     case zero_length_spring:
       return "point-spring-without-length";
+    case zero_length_strut:
+      return "point-strut-without-length";
+    case strut_across:
+      return "point-strut-across";
+    case relay_in_line:
+      return "point-relay-in-line";
     case angle_too_large:
       return "point-angle-too-large";
     case wrong_number_of_links:
@@ -132,9 +197,10 @@ std::optional<AxleModel> rigid(const Axle& axle) {
 
 }  // namespace
 
-std::optional<AxleModel> axle_model(const std::optional<Axle>& axle) {
+std::optional<AxleModel> axle_model(const std::optional<Axle>& axle, bool steers) {
   if (!axle) return std::nullopt;
-  if (axle->layout.value == "double wishbone") return independent(*axle);
+  for (const char* layout : {"double wishbone", "strut", "swing axle", "trailing arm"})
+    if (axle->layout.value == layout) return independent(*axle, steers);
   if (axle->layout.value == "solid beam" || (axle->located_by && axle->located_by->value == "leaf springs"))
     return rigid(*axle);
   if (axle->layout.value == "live axle") return live(*axle);
@@ -142,7 +208,7 @@ std::optional<AxleModel> axle_model(const std::optional<Axle>& axle) {
 }
 
 CartModel cart_model(const Cart& cart) {
-  CartModel m{axle_model(cart.front), axle_model(cart.rear), cart.wheelbase.value};
+  CartModel m{axle_model(cart.front, true), axle_model(cart.rear, false), cart.wheelbase.value};
   if (m.front && m.rear) m.wheelbase = Length::from_si(m.front->left_hub.x - m.rear->left_hub.x);
   return m;
 }

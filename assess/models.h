@@ -24,7 +24,7 @@ struct AxleModel {
 };
 
 // Nothing where the axle is not there or lacks what its layout needs.
-std::optional<AxleModel> axle_model(const std::optional<Axle>& axle);
+std::optional<AxleModel> axle_model(const std::optional<Axle>& axle, bool steers);
 
 struct CartModel {
   std::optional<AxleModel> front, rear;

@@ -79,7 +79,8 @@ suspension::AxleChanges changes(const std::string& text) {
   const std::map<std::string, Length*> places = {
       {"left.upper_arm", &all.left.upper_arm},   {"left.lower_arm", &all.left.lower_arm},
       {"left.tie_rod", &all.left.tie_rod},       {"right.upper_arm", &all.right.upper_arm},
-      {"right.lower_arm", &all.right.lower_arm}, {"right.tie_rod", &all.right.tie_rod}};
+      {"right.lower_arm", &all.right.lower_arm}, {"right.tie_rod", &all.right.tie_rod},
+      {"left.strut.top", &all.left.strut_top},   {"right.strut.top", &all.right.strut_top}};
   std::vector<std::string_view> names;
   for (const auto& [name, length] : places) names.push_back(name);
   std::size_t from = 0;

@@ -28,6 +28,8 @@ const char* code_of(PoseStatus status) {
       return "pose-tie-rod";
     case PoseStatus::link_cannot_reach:
       return "pose-link";
+    case PoseStatus::relay_cannot_reach:
+      return "pose-relay";
     case PoseStatus::length_too_short:
       return "pose-length-too-short";
     case PoseStatus::not_converged:
@@ -74,6 +76,8 @@ Json side(const suspension::SidePose& s, const char* name) {
     j["steering_axis_offset_at_ground_m"] = g.steering_axis_offset_at_ground.si();
     j["caster_trail_m"] = g.caster_trail.si();
   }
+  if (s.spring_length) j["spring_length_m"] = s.spring_length->si();
+  if (s.damper_length) j["damper_length_m"] = s.damper_length->si();
   for (const auto& p : s.points) j["points"][std::string(p.name)] = point(p.at);
   return j;
 }

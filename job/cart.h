@@ -36,8 +36,40 @@ struct Hub {
 
 struct Spring {
   PointValue chassis;
-  std::optional<PointValue> lower_arm, axle;  // its other end, on the arm or on the axle
+  std::optional<PointValue> lower_arm, upper_arm, knuckle, axle;  // its other end, on the part that moves
   std::optional<Valued<Stiffness>> rate;
+};
+
+struct Damper {
+  PointValue chassis;
+  std::optional<PointValue> lower_arm, upper_arm, knuckle;
+  std::optional<Valued<Length>> open, closed;  // between its eyes, fully out and fully in
+};
+
+// A damper fast to the knuckle that slides through a mount on the body.
+struct Strut {
+  PointValue top, lower;
+  std::optional<Valued<Length>> open, closed;  // from the top mount to `lower`
+};
+
+// Half of a transverse leaf spring in the place of an arm.
+struct TransverseLeaf {
+  Text in_place_of;
+  PointValue clamp, eye;
+};
+
+// An arm that carries the wheel by itself: a trailing arm or a swing axle's half.
+struct WheelArm {
+  PointValue bush, other_bush;
+};
+
+struct Kingpin {
+  PointValue bottom, top;
+};
+
+// Between a pitman arm and an idler arm: what the tie rods' inner ends hang on.
+struct Relay {
+  PointValue pitman_pivot, pitman_end, idler_pivot, idler_end;
 };
 
 // Everything of one wheel of an independent axle, or the left spring and so on of a live one.
@@ -46,6 +78,11 @@ struct Corner {
   std::optional<TieRod> tie_rod;
   std::optional<Hub> hub;
   std::optional<Spring> spring;
+  std::optional<Damper> damper;
+  std::optional<Strut> strut;
+  std::optional<TransverseLeaf> transverse_leaf;
+  std::optional<WheelArm> arm;
+  std::optional<Kingpin> kingpin;
 };
 
 struct Link {
@@ -68,6 +105,7 @@ struct Axle {
   std::optional<Text> located_by;  // live axle: by which links
   std::optional<Valued<Length>> loaded_radius;
   std::optional<Corner> left, right;
+  std::optional<Relay> relay;  // else the tie rods hang on a rack
   std::optional<PointValue> axle_centre;
   std::optional<Valued<Length>> half_track;
   std::vector<Link> link;

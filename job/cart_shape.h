@@ -10,7 +10,9 @@ namespace trammel {
 namespace words {
 inline constexpr std::array<std::string_view, 4> adjuster_kinds = {"both-hand sleeve", "sleeve and rod end", "rod end",
                                                                    "none"};
-inline constexpr std::array<std::string_view, 3> layouts = {"double wishbone", "live axle", "solid beam"};
+inline constexpr std::array<std::string_view, 6> layouts = {"double wishbone", "strut",     "swing axle",
+                                                            "trailing arm",    "live axle", "solid beam"};
+inline constexpr std::array<std::string_view, 2> leaf_places = {"upper arm", "lower arm"};
 inline constexpr std::array<std::string_view, 4> located_by = {
     "two trailing arms and track bar", "three links and track bar", "four links and track bar", "leaf springs"};
 inline constexpr std::array<std::string_view, 4> bases = {"measured", "kit", "assumed", "computed"};
@@ -25,6 +27,7 @@ namespace sizes {
 inline constexpr Plausible wheelbase{1.0, 4.5}, half_track{0.25, 0.9}, radius{0.12, 0.45}, diameter{0.25, 0.9};
 inline constexpr Plausible height{0.8, 2.6}, clearance{0.02, 0.6}, travel{0.005, 0.4}, adjuster_reach{-0.08, 0.08};
 inline constexpr Plausible cart_mass{0.2, 1500}, person{30, 200}, stiffness{2e3, 3e5}, speed{1.0, 30.0};
+inline constexpr Plausible damper{0.1, 1.0};
 inline constexpr Plausible small_angle{-0.35, 0.35}, pressure{4e4, 5e5}, gap{0.001, 0.1};
 }  // namespace sizes
 
@@ -47,7 +50,8 @@ void fields(V& v, Arm& s) {
 }
 template <class V>
 void fields(V& v, TieRod& s) {
-  v.field(Key{"rack_end", "centre of the joint at the rack", Need::required}, s.rack_end);
+  v.field(Key{"rack_end", "centre of the joint at the rack, the relay, or the body for a toe link", Need::required},
+          s.rack_end);
   v.field(Key{"knuckle_end", "centre of the joint at the knuckle", Need::required}, s.knuckle_end);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
@@ -60,9 +64,50 @@ void fields(V& v, Hub& s) {
 template <class V>
 void fields(V& v, Spring& s) {
   v.field(Key{"chassis", "upper end, on the body", Need::required}, s.chassis);
-  v.field(Key{"lower_arm", "lower end, on the lower arm"}, s.lower_arm);
-  v.field(Key{"axle", "lower end, on the axle"}, s.axle);
+  v.field(Key{"lower_arm", "other end, on the lower arm or the only arm"}, s.lower_arm);
+  v.field(Key{"upper_arm", "other end, on the upper arm"}, s.upper_arm);
+  v.field(Key{"knuckle", "other end, on the knuckle"}, s.knuckle);
+  v.field(Key{"axle", "other end, on the axle"}, s.axle);
   v.field(Key{"rate", "spring rate along its own line", {}, sizes::stiffness}, s.rate);
+}
+template <class V>
+void fields(V& v, Damper& s) {
+  v.field(Key{"chassis", "its eye on the body", Need::required}, s.chassis);
+  v.field(Key{"lower_arm", "other eye, on the lower arm or the only arm"}, s.lower_arm);
+  v.field(Key{"upper_arm", "other eye, on the upper arm"}, s.upper_arm);
+  v.field(Key{"knuckle", "other eye, on the knuckle"}, s.knuckle);
+  v.field(Key{"open", "eye to eye, fully out", {}, sizes::damper}, s.open);
+  v.field(Key{"closed", "eye to eye, fully in", {}, sizes::damper}, s.closed);
+}
+template <class V>
+void fields(V& v, Strut& s) {
+  v.field(Key{"top", "middle of the top mount", Need::required}, s.top);
+  v.field(Key{"lower", "a lower point on the damper's own line", Need::required}, s.lower);
+  v.field(Key{"open", "top mount to that point, fully out", {}, sizes::damper}, s.open);
+  v.field(Key{"closed", "top mount to that point, fully in", {}, sizes::damper}, s.closed);
+}
+template <class V>
+void fields(V& v, TransverseLeaf& s) {
+  v.field(Key{"in_place_of", "the arm whose place it takes", Need::required, {}, words::leaf_places}, s.in_place_of);
+  v.field(Key{"clamp", "where the leaf leaves its clamp on the body", Need::required}, s.clamp);
+  v.field(Key{"eye", "its joint at the knuckle", Need::required}, s.eye);
+}
+template <class V>
+void fields(V& v, WheelArm& s) {
+  v.field(Key{"bush", "centre of one bush; of a trailing arm the outer one", Need::required}, s.bush);
+  v.field(Key{"other_bush", "centre of the other bush", Need::required}, s.other_bush);
+}
+template <class V>
+void fields(V& v, Kingpin& s) {
+  v.field(Key{"bottom", "lower end, in the arm", Need::required}, s.bottom);
+  v.field(Key{"top", "upper end, in the arm", Need::required}, s.top);
+}
+template <class V>
+void fields(V& v, Relay& s) {
+  v.field(Key{"pitman_pivot", "where the pitman arm's shaft meets the arm", Need::required}, s.pitman_pivot);
+  v.field(Key{"pitman_end", "joint of pitman arm and relay", Need::required}, s.pitman_end);
+  v.field(Key{"idler_pivot", "where the idler's shaft meets its arm", Need::required}, s.idler_pivot);
+  v.field(Key{"idler_end", "joint of idler arm and relay", Need::required}, s.idler_end);
 }
 template <class V>
 void fields(V& v, Corner& s) {
@@ -71,6 +116,11 @@ void fields(V& v, Corner& s) {
   v.field(Key{"tie_rod", "tie rod"}, s.tie_rod);
   v.field(Key{"hub", "wheel hub"}, s.hub);
   v.field(Key{"spring", "spring or coil-over"}, s.spring);
+  v.field(Key{"damper", "damper, where it stands apart from the spring"}, s.damper);
+  v.field(Key{"strut", "strut: the damper that guides the knuckle"}, s.strut);
+  v.field(Key{"transverse_leaf", "double wishbone: leaf spring in the place of an arm"}, s.transverse_leaf);
+  v.field(Key{"arm", "trailing arm or swing axle: the arm that carries the wheel"}, s.arm);
+  v.field(Key{"kingpin", "swing axle that steers: its kingpin"}, s.kingpin);
 }
 template <class V>
 void fields(V& v, Link& s) {
@@ -96,6 +146,7 @@ void fields(V& v, Axle& s) {
   v.field(Key{"loaded_radius", "wheel centre above ground, as it stands", {}, sizes::radius}, s.loaded_radius);
   v.field(Key{"left", "left wheel"}, s.left);
   v.field(Key{"right", "right wheel, only where it is not the left's mirror image"}, s.right);
+  v.field(Key{"relay", "relay between pitman and idler arm, where the tie rods do not hang on a rack"}, s.relay);
   v.field(Key{"axle_centre", "live axle or solid beam: middle of the axle"}, s.axle_centre);
   v.field(Key{"half_track", "middle of the cart to the middle of the tyre", {}, sizes::half_track}, s.half_track);
   v.field(Key{"link", "live axle: its links"}, s.link);

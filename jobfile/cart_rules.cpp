@@ -37,7 +37,8 @@ class AxleCheck {
       : table_(table_at(root, {name})), name_(std::move(name)), axle_(axle), context_(context) {}
 
   void run() {
-    if (axle_.layout.value == "double wishbone") double_wishbone();
+    for (const char* layout : {"double wishbone", "strut", "swing axle", "trailing arm"})
+      if (axle_.layout.value == layout) independent();
     if (axle_.layout.value == "live axle") live_axle();
     if (axle_.layout.value == "solid beam") rigid_axle();
   }
@@ -60,20 +61,33 @@ class AxleCheck {
       context_.report.at(*member, "key-of-another-layout", {{"key", member->key}, {"layout", axle_.layout.value}});
   }
 
-  void double_wishbone() {
+  void independent() {
     for (const auto* key : {"link", "located_by", "axle_centre"}) foreign(key);
     needs(axle_.loaded_radius.has_value(), table_, name_, "loaded_radius");
     needs(axle_.left.has_value(), table_, name_, "left");
-    if (axle_.left) wishbone_corner(*axle_.left, "left");
-    if (axle_.right) wishbone_corner(*axle_.right, "right");
+    if (axle_.left) corner(*axle_.left, "left");
+    if (axle_.right) corner(*axle_.right, "right");
   }
 
-  void wishbone_corner(const Corner& corner, const char* side) {
+  void corner(const Corner& corner, const char* side) {
     const Node& table = table_at(table_, {side});
     const std::string where = name_ + "." + side;
-    needs(corner.lower_arm.has_value(), table, where, "lower_arm");
-    needs(corner.upper_arm.has_value(), table, where, "upper_arm");
-    needs(corner.tie_rod.has_value(), table, where, "tie_rod");
+    const std::string& layout = axle_.layout.value;
+    const auto leaf = [&](const char* place) {
+      return corner.transverse_leaf && corner.transverse_leaf->in_place_of.value == place;
+    };
+    if (layout == "double wishbone" || layout == "strut") {
+      needs(corner.lower_arm || leaf("lower arm"), table, where, "lower_arm");
+      if (layout == "strut")
+        needs(corner.strut.has_value(), table, where, "strut");
+      else
+        needs(corner.upper_arm || leaf("upper arm"), table, where, "upper_arm");
+      needs(corner.tie_rod.has_value(), table, where, "tie_rod");
+    } else {
+      needs(corner.arm.has_value(), table, where, "arm");
+      if (corner.kingpin) needs(corner.tie_rod.has_value(), table, where, "tie_rod");
+      if (corner.tie_rod) needs(corner.kingpin.has_value(), table, where, "kingpin");
+    }
     needs(corner.hub.has_value(), table, where, "hub");
     if (!corner.hub || !axle_.loaded_radius || !written(corner.hub->centre)) return;
     const double height = corner.hub->centre.value.z.si(), radius = axle_.loaded_radius->value.si();
@@ -168,6 +182,8 @@ class PointCheck {
       apart("chassis", member.chassis, "axle", member.axle, link_length);
     } else if constexpr (std::is_same_v<M, Spring>) {
       if (member.lower_arm) apart("chassis", member.chassis, "lower_arm", *member.lower_arm, spring_length);
+      if (member.upper_arm) apart("chassis", member.chassis, "upper_arm", *member.upper_arm, spring_length);
+      if (member.knuckle) apart("chassis", member.chassis, "knuckle", *member.knuckle, spring_length);
       if (member.axle) apart("chassis", member.chassis, "axle", *member.axle, spring_length);
     }
   }

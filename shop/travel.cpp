@@ -11,7 +11,8 @@ TravelAnswer axle_to_move(const TravelAsked& asked) {
   answer.diagnostics = std::move(cart.diagnostics);
   if (!cart.value) return answer;
 
-  const std::optional<AxleModel> model = axle_model(asked.axle == "front" ? cart.value->front : cart.value->rear);
+  const std::optional<AxleModel> model =
+      asked.axle == "front" ? axle_model(cart.value->front, true) : axle_model(cart.value->rear, false);
   if (!model) {
     answer.faults.push_back({"travel-no-axle", {{"axle", asked.axle}}});
     return answer;

@@ -19,7 +19,7 @@ double rise_of(int i) { return -0.06 + 0.12 * (i % 8) / 7; }
 double rack_of(int i) { return -0.03 + 0.06 * (i / 8) / 7; }
 
 // Folds every output in, so that none is left out of the work.
-double folded(const WishbonePose<double>& p, const WheelGeometry<double>& g) {
+double folded(const CornerPose<double>& p, const WheelGeometry<double>& g) {
   return p.lower_ball_joint.z + p.upper_ball_joint.y + p.knuckle_end.x + p.hub_centre.y + g.camber.si() + g.toe.si() +
          g.caster.si() + g.steering_axis_inclination.si() + g.steering_axis_offset_at_ground.si() +
          g.caster_trail.si() + g.half_track.si() + g.roll_centre_height.si() + g.camber_rate.si() + g.toe_rate.si() +
@@ -27,7 +27,7 @@ double folded(const WishbonePose<double>& p, const WheelGeometry<double>& g) {
 }
 
 void one_pose(benchmark::State& state) {
-  const DoubleWishbone<double> linkage(corners::invented());
+  const CornerLinkage<double> linkage(corners::invented());
   int i = 0;
   double sum = 0;
   for (auto _ : state) {
@@ -40,7 +40,7 @@ void one_pose(benchmark::State& state) {
 BENCHMARK(one_pose);
 
 void one_pose_by_simbody(benchmark::State& state) {
-  const WishbonePoints<double> p = corners::invented();
+  const CornerPoints<double> p = corners::invented();
   const auto plain = [](const Vector3<double>& v) { return witness::Point{v.x, v.y, v.z}; };
   witness::Wishbone other({plain(p.lower_arm.front_bush), plain(p.lower_arm.rear_bush), plain(p.lower_arm.ball_joint),
                            plain(p.upper_arm.front_bush), plain(p.upper_arm.rear_bush), plain(p.upper_arm.ball_joint),
@@ -59,16 +59,16 @@ void one_pose_by_simbody(benchmark::State& state) {
 BENCHMARK(one_pose_by_simbody)->Unit(benchmark::kMicrosecond);
 
 void fit_one_side(benchmark::State& state) {
-  const WishbonePoints<double> p = corners::invented();
+  const CornerPoints<double> p = corners::invented();
   for (auto _ : state) {
-    DoubleWishbone<double> linkage(p);
+    CornerLinkage<double> linkage(p);
     benchmark::DoNotOptimize(linkage);
   }
 }
 BENCHMARK(fit_one_side);
 
 void adjuster_rates_at_a_pose(benchmark::State& state) {
-  const DoubleWishbone<double> linkage(corners::invented());
+  const CornerLinkage<double> linkage(corners::invented());
   const auto p = linkage.pose(Length::from_si(0.02));
   for (auto _ : state) {
     auto t = linkage.twists(p, Held::wheel);
@@ -78,7 +78,7 @@ void adjuster_rates_at_a_pose(benchmark::State& state) {
 BENCHMARK(adjuster_rates_at_a_pose);
 
 void pose_beyond_reach(benchmark::State& state) {
-  const DoubleWishbone<double> linkage(corners::invented());
+  const CornerLinkage<double> linkage(corners::invented());
   for (auto _ : state) {
     auto p = linkage.pose(Length::from_si(-0.4));
     benchmark::DoNotOptimize(p);

@@ -4,21 +4,21 @@
 #include <cmath>
 
 #include "suspension/geometry/wheel_geometry.h"
-#include "suspension/linkage/double_wishbone.h"
+#include "suspension/linkage/corner_linkage.h"
 
 namespace trammel::setup {
 
 namespace {
 
-using suspension::DoubleWishbone;
-using suspension::WishbonePoints;
+using suspension::CornerLinkage;
+using suspension::CornerPoints;
 
 // Change of length for one turn: M14x1.5 with both hands, M10x1.5 at one end.
 const Length arm_a_turn = 3.0 * units::mm, rod_a_turn = 1.5 * units::mm;
 
 // An invented corner, metres.
-WishbonePoints<double> nominal() {
-  WishbonePoints<double> p;
+CornerPoints<double> nominal() {
+  CornerPoints<double> p;
   p.lower_arm = {{0.107, 0.078, 0.269}, {-0.096, 0.081, 0.265}, {0.005, 0.361, 0.219}};
   p.upper_arm = {{0.095, 0.087, 0.435}, {-0.084, 0.091, 0.429}, {-0.011, 0.338, 0.390}};
   p.rack_end = {0.120, 0.085, 0.323};
@@ -27,7 +27,7 @@ WishbonePoints<double> nominal() {
   return p;
 }
 
-WishbonePoints<double> disturbed(WishbonePoints<double> p, Length sd, Generator& g) {
+CornerPoints<double> disturbed(CornerPoints<double> p, Length sd, Generator& g) {
   if (!(sd.si() > 0.0)) return p;
   for (Vector3<double>* at :
        {&p.lower_arm.front_bush, &p.lower_arm.rear_bush, &p.lower_arm.ball_joint, &p.upper_arm.front_bush,
@@ -40,7 +40,7 @@ WishbonePoints<double> disturbed(WishbonePoints<double> p, Length sd, Generator&
 }
 
 // Camber and toe where the arm and the rod are turned so far; what cannot be reached moves no further.
-Effect change(const DoubleWishbone<double>& corner, Angle arm, Angle rod) {
+Effect change(const CornerLinkage<double>& corner, Angle arm, Angle rod) {
   suspension::LengthChanges<double> lengths;
   lengths.upper_arm = arm.in(units::turn)*arm_a_turn;
   lengths.tie_rod = rod.in(units::turn)*rod_a_turn;
@@ -55,7 +55,7 @@ void learn_effects(AlignmentTask& task, const Fleet& fleet, Generator& g) {
   std::array<std::array<double, 5>, 2> sum{};  // c, t, cc, tt, ct
   constexpr int draws = 1000;
   for (int i = 0; i < draws; ++i) {
-    const DoubleWishbone<double> corner(disturbed(disturbed(nominal(), fleet.design, g), fleet.points, g));
+    const CornerLinkage<double> corner(disturbed(disturbed(nominal(), fleet.design, g), fleet.points, g));
     for (int k = 0; k < 2; ++k) {
       const Effect e = change(corner, k == 0 ? units::turn : Angle{}, k == 1 ? units::turn : Angle{});
       const double c = e.camber.si(), t = e.toe.si();
@@ -134,7 +134,7 @@ TrueCart Population::draw(Generator& g) const {
   cart.start = start;
   cart.steering_ratio = 14.0;
   const auto design = disturbed(nominal(), fleet_.design, g);
-  const DoubleWishbone<double> left(disturbed(design, fleet_.points, g)), right(disturbed(design, fleet_.points, g));
+  const CornerLinkage<double> left(disturbed(design, fleet_.points, g)), right(disturbed(design, fleet_.points, g));
   cart.linkage = [left, right](const std::vector<Angle>& n) {
     const Effect l = change(left, n[0], n[1]), r = change(right, n[2], n[3]);
     return WheelAngles{l.camber, r.camber, l.toe, r.toe};

@@ -9,7 +9,7 @@
 
 #include "setup/chance.h"
 #include "suspension/geometry/wheel_geometry.h"
-#include "suspension/linkage/double_wishbone.h"
+#include "suspension/linkage/corner_linkage.h"
 
 namespace trammel::setup {
 namespace {
@@ -35,14 +35,14 @@ TEST(Caster, RoundTrip) {
 
 // An independent solver: a double wishbone steered by its rack at a held lower arm. Its points are invented.
 TEST(Caster, AgainstTheMechanism) {
-  suspension::WishbonePoints<double> p;
+  suspension::CornerPoints<double> p;
   p.lower_arm = {{0.107, 0.078, 0.269}, {-0.096, 0.081, 0.265}, {0.012, 0.361, 0.219}};
   p.upper_arm = {{0.095, 0.087, 0.435}, {-0.084, 0.091, 0.429}, {-0.011, 0.338, 0.390}};
   p.rack_end = {0.120, 0.085, 0.323};
   p.knuckle_end = {0.105, 0.362, 0.275};
   p.hub_centre = {0.0, 0.459, 0.300};
   p.camber = -0.4 * degree;
-  const suspension::DoubleWishbone<double> corner(p);
+  const suspension::CornerLinkage<double> corner(p);
   const auto at = [&](double rack) {
     const auto pose = corner.pose_at_arm({}, Length::from_si(rack));
     return suspension::wheel_geometry(pose.wheel(), pose.per_rise, 300.0 * units::mm);

@@ -108,8 +108,8 @@ TEST(TyreGap, AgreesWithACollisionLibrary) {
 
 // The sweep finds what a far finer grid finds, on both sides, less the skin.
 TEST(Sweep, LeastGapOverTravelAndLock) {
-  const WishbonePoints<double> p = corners::invented();
-  const DoubleWishbone<double> linkage(p);
+  const CornerPoints<double> p = corners::invented();
+  const CornerLinkage<double> linkage(p);
   SweepRange range{m(-0.06), m(0.06), m(-0.04), m(0.04)};
   const TyreShape shape{m(0.305), m(0.215), m(0.03), m(0.003)};
   const std::vector<BodyFeature> features{{{0.30, 0.33, 0.36}, {0.30, 0.33, 0.36}, m(0.002)},

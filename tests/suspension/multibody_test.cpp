@@ -16,7 +16,7 @@ using V = Vector3<double>;
 witness::Point plain(const V& v) { return {v.x, v.y, v.z}; }
 double apart(const V& a, const witness::Point& b) { return norm(a - V{b[0], b[1], b[2]}); }
 
-witness::Corner plain(const WishbonePoints<double>& p) {
+witness::Corner plain(const CornerPoints<double>& p) {
   return {plain(p.lower_arm.front_bush),
           plain(p.lower_arm.rear_bush),
           plain(p.lower_arm.ball_joint),
@@ -34,8 +34,8 @@ TEST(Multibody, RandomCornersWithRackAndLengths) {
   double worst = 0, worst_length = 0;
   int corners = 0, poses = 0, unreachable = 0;
   while (corners < 220) {
-    const WishbonePoints<double> p = corners::random(random);
-    const DoubleWishbone<double> linkage(p);
+    const CornerPoints<double> p = corners::random(random);
+    const CornerLinkage<double> linkage(p);
     ASSERT_TRUE(linkage.usable());
     witness::Wishbone other(plain(p));
     for (int k = 0; k < 3; ++k) {
@@ -70,6 +70,59 @@ TEST(Multibody, RandomCornersWithRackAndLengths) {
   EXPECT_GE(poses, 600);
   EXPECT_LE(worst, 1e-9);
   EXPECT_LE(worst_length, 1e-9);
+}
+
+witness::ArmCorner plain_arm(const CornerPoints<double>& p) {
+  using W = witness::ArmCorner;
+  const V top = p.guide == Guide::strut ? p.strut_top : p.upper_arm.ball_joint;
+  const double cc = std::cos(p.camber.si());
+  const V spin{std::sin(p.toe.si()) * cc, std::cos(p.toe.si()) * cc, -std::sin(p.camber.si())};
+  return {p.guide == Guide::strut ? W::strut
+          : p.steered             ? W::swing_axle
+                                  : W::trailing_arm,
+          plain(p.lower_arm.front_bush),
+          plain(p.lower_arm.rear_bush),
+          plain(p.steered ? p.lower_arm.ball_joint : p.hub_centre),
+          plain(top),
+          plain(p.strut_lower),
+          plain(p.rack_end),
+          plain(p.knuckle_end),
+          plain(p.hub_centre),
+          plain(p.hub_centre + spin)};
+}
+
+// Struts, swing axles and trailing arms: hub, spin axis and joints.
+TEST(Multibody, RandomCornersLedByOneArm) {
+  std::mt19937_64 random(77);
+  std::uniform_real_distribution<double> rise(-0.06, 0.06), rack(-0.03, 0.03);
+  const auto against = [&](const char* name, auto make) {
+    double worst = 0;
+    int poses = 0;
+    for (int n = 0; n < 100; ++n) {
+      const CornerPoints<double> p = make(random);
+      const CornerLinkage<double> linkage(p);
+      witness::ArmLed other(plain_arm(p));
+      for (int k = 0; k < 3; ++k) {
+        const double z = rise(random), y = p.steered ? rack(random) : 0.0;
+        const auto pose = linkage.pose(Length::from_si(z), Length::from_si(y));
+        if (!pose.outcome.ok()) continue;
+        const witness::ArmCornerPose w = other.walk(pose.arm_angle().si(), y);
+        ASSERT_TRUE(w.ok) << name << n;
+        worst = std::max({worst, apart(pose.hub_centre, w.hub), apart(pose.hub_centre + pose.spin_axis, w.spin),
+                          std::abs(w.hub[2] - p.hub_centre.z - z)});
+        if (p.steered)
+          worst = std::max({worst, apart(pose.lower_ball_joint, w.lower), apart(pose.knuckle_end, w.knuckle_end)});
+        ++poses;
+      }
+    }
+    std::cout << "worst of " << poses << " poses of 100 random corners (" << name << ") against Simbody: " << worst
+              << " m\n";
+    EXPECT_GE(poses, 200) << name;
+    EXPECT_LE(worst, 1e-9) << name;
+  };
+  against("strut", [](auto& r) { return corners::strut(r); });
+  against("swing axle", [](auto& r) { return corners::swing_axle(r); });
+  against("trailing arm", [](auto& r) { return corners::trailing_arm(r); });
 }
 
 TEST(Multibody, RandomLiveAxlesOnThreeLinks) {

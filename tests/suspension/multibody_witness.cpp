@@ -101,6 +101,60 @@ CornerPose Wishbone::at_rise(double rise, double rack, double accuracy) {
   return p;
 }
 
+struct ArmLed::Model {
+  SimTK::MultibodySystem system;
+  SimTK::SimbodyMatterSubsystem matter{system};
+  SimTK::MobilizedBody::Pin arm;
+  SimTK::MobilizedBody::Slider rack;
+  SimTK::MobilizedBody knuckle;
+  SimTK::State fitted;
+  ArmCorner c;
+};
+
+ArmLed::ArmLed(const ArmCorner& c) : model_(std::make_unique<Model>()) {
+  using namespace SimTK;
+  Model& m = *model_;
+  m.c = c;
+  const Transform pin(Rotation(UnitVec3(vec(c.bush) - vec(c.other_bush)), ZAxis), vec(c.bush));
+  m.arm = MobilizedBody::Pin(m.matter.Ground(), pin, lump(vec(c.lower)), pin);
+  const Transform slide(Rotation(UnitVec3(0, 1, 0), XAxis), vec(c.rack_end));
+  m.rack = MobilizedBody::Slider(m.matter.Ground(), slide, lump(vec(c.rack_end)), slide);
+  if (c.kind == ArmCorner::strut) {
+    m.knuckle = MobilizedBody::Ball(m.arm, Transform(vec(c.lower)), lump(vec(c.hub)), Transform(vec(c.lower)));
+    Constraint::PointOnLine(m.knuckle, UnitVec3(vec(c.top) - vec(c.strut_lower)), vec(c.strut_lower), m.matter.Ground(),
+                            vec(c.top));
+  } else if (c.kind == ArmCorner::swing_axle) {
+    const Transform kingpin(Rotation(UnitVec3(vec(c.top) - vec(c.lower)), ZAxis), vec(c.lower));
+    m.knuckle = MobilizedBody::Pin(m.arm, kingpin, lump(vec(c.hub)), kingpin);
+  } else {
+    m.knuckle = m.arm;
+  }
+  if (c.kind != ArmCorner::trailing_arm)
+    Constraint::Rod(m.rack, vec(c.rack_end), m.knuckle, vec(c.knuckle_end),
+                    (vec(c.knuckle_end) - vec(c.rack_end)).norm());
+  m.fitted = m.system.realizeTopology();
+  m.system.realizeModel(m.fitted);
+}
+ArmLed::~ArmLed() = default;
+
+ArmCornerPose ArmLed::walk(double angle, double rack) {
+  Model& m = *model_;
+  SimTK::State s = m.fitted;
+  ArmCornerPose p;
+  try {
+    for (int i = 1; i <= 4; ++i) {
+      m.arm.lockAt(s, angle * i / 4);
+      m.rack.lockAt(s, rack * i / 4);
+      m.system.realize(s, SimTK::Stage::Position);
+      m.system.projectQ(s, 1e-13);
+      m.system.realize(s, SimTK::Stage::Position);
+    }
+  } catch (const std::exception&) { return p; }
+  const auto at = [&](const Point& a) { return point(m.knuckle.findStationLocationInGround(s, vec(a))); };
+  p = {at(m.c.lower), at(m.c.top), at(m.c.knuckle_end), at(m.c.hub), at(m.c.spin), true};
+  return p;
+}
+
 struct Axle::Model {
   SimTK::MultibodySystem system;
   SimTK::SimbodyMatterSubsystem matter{system};

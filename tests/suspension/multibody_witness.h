@@ -36,6 +36,28 @@ class Wishbone {
   std::unique_ptr<Model> model_;
 };
 
+// One arm on a pin. A strut: the knuckle hangs on it by a ball, and a line fast to the knuckle passes the top mount.
+// A swing axle: the knuckle turns on the arm about its kingpin. Both have a tie rod to a sliding rack; a trailing arm's
+// hub is fast to the arm.
+struct ArmCorner {
+  enum Kind { strut, swing_axle, trailing_arm } kind;
+  Point bush, other_bush, lower, top, strut_lower, rack_end, knuckle_end, hub, spin;  // spin: a point on the spin axis
+};
+struct ArmCornerPose {
+  Point lower, top, knuckle_end, hub, spin;
+  bool ok = false;
+};
+class ArmLed {
+ public:
+  explicit ArmLed(const ArmCorner& corner);
+  ~ArmLed();
+  ArmCornerPose walk(double angle, double rack);  // from the fitted pose in small steps
+
+ private:
+  struct Model;
+  std::unique_ptr<Model> model_;
+};
+
 struct Rod {
   Point chassis, axle;
 };

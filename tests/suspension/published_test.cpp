@@ -21,11 +21,11 @@ V point(const std::vector<rows::Row>& table, const std::string& name, double uni
 
 // IAVSD road-vehicle benchmark (Frik, Leister & Schwartz, Vehicle System Dynamics 22, 1993, 215-253). The
 // transverse leaf is taken as a link in the plane x = const: an arm whose bush line runs along x.
-WishbonePoints<double> iavsd() {
+CornerPoints<double> iavsd() {
   const auto t = rows::read("hardpoints_iavsd_benchmark_front.csv");
   const V bush{0.1, 0, 0};
   const V upper = point(t, "U_IN", 1e-3), lower = point(t, "L_IN", 1e-3);
-  WishbonePoints<double> p;
+  CornerPoints<double> p;
   p.upper_arm = {upper + bush, upper - bush, point(t, "U_OUT", 1e-3)};
   p.lower_arm = {lower + bush, lower - bush, point(t, "L_OUT", 1e-3)};
   p.rack_end = point(t, "TR_IN", 1e-3);
@@ -36,9 +36,9 @@ WishbonePoints<double> iavsd() {
 
 // Angles as published to seven digits; positions, camber and toe derived from them.
 TEST(Published, IavsdFrontSuspensionCurves) {
-  const WishbonePoints<double> p = iavsd();
+  const CornerPoints<double> p = iavsd();
   ASSERT_TRUE(check(p).empty());
-  const DoubleWishbone<double> linkage(p);
+  const CornerLinkage<double> linkage(p);
   const double fitted_arm = std::atan2(73.0, 313.0);
   double worst_angle = 0, worst_point = 0, worst_derived = 0;
   int poses = 0;
@@ -84,8 +84,8 @@ TEST(Published, IavsdFrontSuspensionCurves) {
 
 // Row IAVSD-STATIC, as published.
 TEST(Published, IavsdStaticGeometry) {
-  const WishbonePoints<double> p = iavsd();
-  const auto at = DoubleWishbone<double>(p).pose({});
+  const CornerPoints<double> p = iavsd();
+  const auto at = CornerLinkage<double>(p).pose({});
   const auto g = wheel_geometry(at.wheel(), at.per_rise, 356.0 * units::mm);
   EXPECT_NEAR(g.steering_axis_inclination.in(units::degree), 15.5437, 5e-5);
   EXPECT_NEAR(g.caster.si(), 0, 1e-12);
@@ -101,9 +101,9 @@ TEST(Published, IavsdStaticGeometry) {
 
 // Rill & Castro, Road Vehicle Dynamics, 2nd ed. (CRC 2020), ch. 5: inputs as published, curves derived with the
 // book's closed form and a separate Newton solver.
-WishbonePoints<double> rill() {
+CornerPoints<double> rill() {
   const auto t = rows::read("hardpoints_rill_double_wishbone.csv");
-  WishbonePoints<double> p;
+  CornerPoints<double> p;
   p.lower_arm = {point(t, "B", 1), point(t, "A", 1), point(t, "C", 1)};
   p.upper_arm = {point(t, "E", 1), point(t, "D", 1), point(t, "F", 1)};
   p.rack_end = point(t, "R", 1);
@@ -115,8 +115,8 @@ WishbonePoints<double> rill() {
 }
 
 // A point fixed in the knuckle, carried from one pose to another by its steering and spin axes.
-V carried(const WishbonePose<double>& from, const WishbonePose<double>& to, const V& point) {
-  const auto frame = [](const WishbonePose<double>& p) {
+V carried(const CornerPose<double>& from, const CornerPose<double>& to, const V& point) {
+  const auto frame = [](const CornerPose<double>& p) {
     const V c = unit(cross(p.steering_axis, p.spin_axis));
     return std::array<V, 3>{p.steering_axis, c, cross(p.steering_axis, c)};
   };
@@ -126,9 +126,9 @@ V carried(const WishbonePose<double>& from, const WishbonePose<double>& to, cons
 }
 
 TEST(Published, RillCastroDoubleWishboneCurves) {
-  const WishbonePoints<double> p = rill();
+  const CornerPoints<double> p = rill();
   ASSERT_TRUE(check(p).empty());
-  const DoubleWishbone<double> linkage(p);
+  const CornerLinkage<double> linkage(p);
   const auto fit = linkage.pose({});
   const V foot = wheel_geometry(fit.wheel(), fit.per_rise, 285.0 * units::mm).contact;
   double worst_point = 0, worst_angle = 0, worst_by_rise = 0;
@@ -163,7 +163,7 @@ TEST(Published, RillCastroDoubleWishboneCurves) {
 
 // Row RILL-STATIC: the book's formulas on its listed data (numbers derived).
 TEST(Published, RillCastroStaticGeometry) {
-  const auto at = DoubleWishbone<double>(rill()).pose({});
+  const auto at = CornerLinkage<double>(rill()).pose({});
   const auto g = wheel_geometry(at.wheel(), at.per_rise, 285.0 * units::mm);
   EXPECT_NEAR(g.steering_axis_inclination.in(units::degree), 10.518207, 1e-5);
   EXPECT_NEAR(g.caster.in(units::degree), 7.056096, 1e-5);
@@ -181,7 +181,7 @@ TEST(Published, FreudensteinFourBar) {
   const V bush{0.05, 0, 0}, upper = place(d, 0);
   // Fitted at the published open configuration for 40 deg, then moved away and back by the arm's angle.
   const double theta4 = 57.3249 * degree;
-  WishbonePoints<double> p;
+  CornerPoints<double> p;
   p.lower_arm = {bush, -bush, crank(theta2)};
   const V rocker = place(d + c * std::cos(theta4), c * std::sin(theta4));
   p.upper_arm = {upper + bush, upper - bush, rocker};
@@ -189,7 +189,7 @@ TEST(Published, FreudensteinFourBar) {
   p.knuckle_end = {0.08, 0.06, 0.07};
   p.hub_centre = {0, 0.08, 0.08};
   EXPECT_NEAR(norm(rocker - crank(theta2)), b, 2e-7);  // the printed angle closes the bars
-  const DoubleWishbone<double> linkage(p);
+  const CornerLinkage<double> linkage(p);
   ASSERT_TRUE(linkage.usable());
   double worst = 0;
   for (const double turned : {-6.0, -3.0, 0.0, 3.0, 6.0}) {
@@ -216,7 +216,7 @@ TEST(Published, FreudensteinFourBar) {
 
 // Row PARALLEL (derived): equal parallel arms keep the camber, and the wheel moves on the arm's own arc.
 TEST(Published, ParallelEqualArms) {
-  WishbonePoints<double> p = corners::invented();
+  CornerPoints<double> p = corners::invented();
   const double arm = 0.3, fitted = -8 * degree;
   const V lower{0, 0.1, 0.25}, upper{0, 0.1, 0.45}, bush{0.1, 0, 0},
       tip{0, arm * std::cos(fitted), arm * std::sin(fitted)};
@@ -226,7 +226,7 @@ TEST(Published, ParallelEqualArms) {
   p.knuckle_end = p.rack_end + tip;
   p.hub_centre = V{0, 0.48, 0.3};
   p.camber = p.toe = Angle{};
-  const DoubleWishbone<double> linkage(p);
+  const CornerLinkage<double> linkage(p);
   double worst = 0, worst_camber = 0;
   for (double angle = -30; angle <= 30; angle += 2.5) {
     const double phi = fitted + angle * degree;

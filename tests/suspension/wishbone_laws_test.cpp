@@ -17,22 +17,22 @@ const Length radius = 0.3 * units::metre;
 Length m(double si) { return Length::from_si(si); }
 
 // One corner as an axle, and what it says of that corner.
-IndependentAxle axle_of(const WishbonePoints<double>& p, Side side = Side::left) {
+IndependentAxle axle_of(const CornerPoints<double>& p, Side side = Side::left) {
   return side == Side::left ? IndependentAxle({p, {}, radius}) : IndependentAxle({mirrored(p), p, radius});
 }
-SidePose side_pose(const WishbonePoints<double>& p, Side side, Length rise, Length rack,
+SidePose side_pose(const CornerPoints<double>& p, Side side, Length rise, Length rack,
                    const LengthChanges<double>& change = {}, Held held = Held::wheel) {
   return axle_of(p, side).side_pose(side, {rise, {}, rack, {change, change, {}}, held});
 }
-AdjusterRates adjuster_rates(const WishbonePoints<double>& p, Side side, Length rise = {}, Length rack = {},
+AdjusterRates adjuster_rates(const CornerPoints<double>& p, Side side, Length rise = {}, Length rack = {},
                              const LengthChanges<double>& change = {}, Held held = Held::wheel) {
   return axle_of(p, side).adjuster_rates(side, {rise, {}, rack, {change, change, {}}, held});
 }
-V at(const SidePose& s, WishbonePoint name) { return *s.point(key(name)); }
+V at(const SidePose& s, CornerPoint name) { return *s.point(key(name)); }
 
 bool finite(const V& a) { return std::isfinite(a.x) && std::isfinite(a.y) && std::isfinite(a.z); }
 
-double farthest(const WishbonePose<double>& p, const WishbonePoints<double>& q) {
+double farthest(const CornerPose<double>& p, const CornerPoints<double>& q) {
   return std::max({norm(p.lower_ball_joint - q.lower_arm.ball_joint), norm(p.upper_ball_joint - q.upper_arm.ball_joint),
                    norm(p.knuckle_end - q.knuckle_end), norm(p.hub_centre - q.hub_centre)});
 }
@@ -42,8 +42,8 @@ TEST(WishboneLaws, NothingAskedChangesNothing) {
   std::mt19937_64 random(1);
   double worst = 0;
   for (int i = 0; i < 300; ++i) {
-    const WishbonePoints<double> p = corners::random(random);
-    const auto at = DoubleWishbone<double>(p).pose(m(0));
+    const CornerPoints<double> p = corners::random(random);
+    const auto at = CornerLinkage<double>(p).pose(m(0));
     ASSERT_TRUE(at.outcome.ok());
     const auto g = wheel_geometry(at.wheel(), at.per_rise, radius);
     worst = std::max({worst, farthest(at, p), abs(g.camber - p.camber).si(), abs(g.toe - p.toe).si()});
@@ -57,7 +57,7 @@ TEST(WishboneLaws, LeftAndRightMirror) {
   std::mt19937_64 random(2);
   std::uniform_real_distribution<double> rise(-0.04, 0.04), rack(-0.02, 0.02);
   for (int i = 0; i < 100; ++i) {
-    const WishbonePoints<double> p = corners::random(random);
+    const CornerPoints<double> p = corners::random(random);
     const double z = rise(random), y = rack(random);
     const LengthChanges<double> change{m(0.004), m(-0.002), m(0.003)};
     const SidePose left = side_pose(p, Side::left, m(z), m(y), change);
@@ -69,7 +69,7 @@ TEST(WishboneLaws, LeftAndRightMirror) {
     EXPECT_EQ(left.geometry.camber, right.geometry.camber);
     EXPECT_EQ(left.geometry.toe, right.geometry.toe);
     EXPECT_EQ(left.geometry.half_track, right.geometry.half_track);
-    EXPECT_EQ(at(left, WishbonePoint::knuckle_end), mirrored(at(right, WishbonePoint::knuckle_end)));
+    EXPECT_EQ(at(left, CornerPoint::knuckle_end), mirrored(at(right, CornerPoint::knuckle_end)));
     EXPECT_EQ(left.geometry.contact, mirrored(right.geometry.contact));
     const AdjusterRates a = adjuster_rates(p, Side::left, m(z), m(y)),
                         b = adjuster_rates(mirrored(p), Side::right, m(z), m(-y));
@@ -91,7 +91,7 @@ TEST(WishboneLaws, LeftAndRightMirror) {
 TEST(WishboneLaws, LongerUpperArmMovesTheTopOut) {
   std::mt19937_64 random(3);
   for (int i = 0; i < 100; ++i) {
-    const WishbonePoints<double> p = corners::random(random);
+    const CornerPoints<double> p = corners::random(random);
     const AdjusterRates r = adjuster_rates(p, Side::left);
     EXPECT_GT(r.upper_arm.camber.si(), 0);
     EXPECT_LT(r.lower_arm.camber.si(), 0);
@@ -106,8 +106,8 @@ TEST(WishboneLaws, NeverLeavesTheFittedBranch) {
   int swept = 0, ends[8] = {};
   double worst_limit = 0, worst_walk = 0;
   for (int i = 0; i < 250; ++i) {
-    const WishbonePoints<double> p = corners::random(random, 0.06);
-    const DoubleWishbone<double> linkage(p);
+    const CornerPoints<double> p = corners::random(random, 0.06);
+    const CornerLinkage<double> linkage(p);
     const Length y = m(rack(random));
     const LengthChanges<double> change{m(length(random)), m(length(random)), m(length(random))};
     const PoseOutcome low = linkage.reach(false, y, change), high = linkage.reach(true, y, change);
@@ -118,7 +118,7 @@ TEST(WishboneLaws, NeverLeavesTheFittedBranch) {
     ASSERT_LT(a, b);
 
     // A fine sweep: the lower arm turns one way (in some odd corners downward) and every point moves a little.
-    WishbonePose<double> before;
+    CornerPose<double> before;
     const double way = linkage.pose_at_arm(1e-4 * units::radian).hub_centre.z > p.hub_centre.z ? 1 : -1;
     for (int k = 0; k <= 400; ++k) {
       const double z = a + (b - a) * (0.0005 + 0.999 * k / 400);
@@ -171,8 +171,8 @@ TEST(WishboneLaws, TheEndOfTravelIsTheEnd) {
   double worst = 0;
   int ends = 0;
   for (int i = 0; i < 150; ++i) {
-    const WishbonePoints<double> p = corners::random(random, 0.06);
-    const DoubleWishbone<double> linkage(p);
+    const CornerPoints<double> p = corners::random(random, 0.06);
+    const CornerLinkage<double> linkage(p);
     for (const bool up : {false, true}) {
       const PoseOutcome end = linkage.reach(up);
       const auto at = linkage.pose(*end.rise_limit - m(up ? 1e-11 : -1e-11));
@@ -205,7 +205,7 @@ TEST(WishboneLaws, EndOfTravelInClosedForm) {
   const V w = tip - upper;
   const double rho2 = dot(w, w), k = (rho2 + rocker * rocker - coupler * coupler) / (2 * rocker);
   const V top = upper + (rocker / rho2) * (k * w + std::sqrt(rho2 - k * k) * cross(V{1, 0, 0}, w));
-  WishbonePoints<double> p;
+  CornerPoints<double> p;
   p.lower_arm = {lower + bush, lower - bush, tip};
   p.upper_arm = {upper + bush, upper - bush, top};
   p.rack_end = lower + V{0.1, 0, 0};
@@ -215,7 +215,7 @@ TEST(WishboneLaws, EndOfTravelInClosedForm) {
   const double cosine =
       (crank * crank + ground * ground - (rocker + coupler) * (rocker + coupler)) / (2 * crank * ground);
   const double end = fitted - std::acos(cosine);  // of the arm's turn, downward
-  const DoubleWishbone<double> linkage(p);
+  const CornerLinkage<double> linkage(p);
   EXPECT_TRUE(linkage.pose_at_arm(Angle::from_si(end + 1e-9)).outcome.ok());
   const auto beyond = linkage.pose_at_arm(Angle::from_si(end - 1e-9));
   EXPECT_EQ(beyond.outcome.status, PoseStatus::upper_arm_cannot_reach);
@@ -230,11 +230,11 @@ TEST(WishboneLaws, RatesAgreeWithDifferences) {
   std::uniform_real_distribution<double> rise(-0.04, 0.04), rack(-0.02, 0.02);
   double worst_angle = 0, worst_ratio = 0, worst_contact = 0;
   for (int i = 0; i < 150; ++i) {
-    const WishbonePoints<double> p = corners::random(random);
-    const DoubleWishbone<double> linkage(p);
+    const CornerPoints<double> p = corners::random(random);
+    const CornerLinkage<double> linkage(p);
     const double z = rise(random), h = 2e-5;
     const Length y = m(rack(random));
-    const auto geometry = [&](const WishbonePose<double>& a) {
+    const auto geometry = [&](const CornerPose<double>& a) {
       return wheel_geometry(a.wheel(), a.per_rise, radius, a.spring_per_rise);
     };
     const auto at = linkage.pose(m(z), y), lo = linkage.pose(m(z - h), y), hi = linkage.pose(m(z + h), y);
@@ -242,7 +242,7 @@ TEST(WishboneLaws, RatesAgreeWithDifferences) {
     const auto g = geometry(at), a = geometry(lo), b = geometry(hi);
     worst_angle = std::max({worst_angle, std::abs((b.camber - a.camber).si() / (2 * h) - g.camber_rate.si()),
                             std::abs((b.toe - a.toe).si() / (2 * h) - g.toe_rate.si())});
-    const auto spring = [&](const WishbonePose<double>& s) { return norm(p.spring->chassis - s.spring_foot); };
+    const auto spring = [&](const CornerPose<double>& s) { return norm(p.spring->chassis - s.spring_foot); };
     worst_ratio = std::max(worst_ratio, std::abs(-(spring(hi) - spring(lo)) / (2 * h) - g.motion_ratio));
     const V path = (b.contact - a.contact) / (2 * h);
     worst_contact = std::max(worst_contact, norm(path - g.contact_rate));
@@ -259,7 +259,7 @@ TEST(WishboneLaws, RatesAgreeWithDifferences) {
 
 // The roll centre again by the instant centre, which is exact for arms that turn about x with an upright wheel.
 TEST(WishboneLaws, RollCentreByInstantCentre) {
-  WishbonePoints<double> p = corners::invented();
+  CornerPoints<double> p = corners::invented();
   for (ArmPoints<double>* arm : {&p.lower_arm, &p.upper_arm}) {
     const double y = arm->front_bush.y, z = arm->front_bush.z;
     arm->rear_bush.y = y;
@@ -269,7 +269,7 @@ TEST(WishboneLaws, RollCentreByInstantCentre) {
   // A tie rod abreast of the lower arm moves with it: no bump steer, which would move the contact by the trail.
   p.rack_end = p.lower_arm.front_bush + V{0.05, 0, 0};
   p.knuckle_end = p.lower_arm.ball_joint + V{p.rack_end.x - p.lower_arm.ball_joint.x, 0, 0};
-  const auto at = DoubleWishbone<double>(p).pose(m(0));
+  const auto at = CornerLinkage<double>(p).pose(m(0));
   ASSERT_TRUE(at.outcome.ok());
   const auto g = wheel_geometry(at.wheel(), at.per_rise, radius);
   EXPECT_NEAR(g.toe_rate.si(), 0, 1e-12);
@@ -290,7 +290,7 @@ TEST(WishboneLaws, AdjusterRatesAgreeWithFiniteChanges) {
   std::mt19937_64 random(6);
   double worst = 0;
   for (int i = 0; i < 100; ++i) {
-    const WishbonePoints<double> p = corners::random(random);
+    const CornerPoints<double> p = corners::random(random);
     for (const Held held : {Held::wheel, Held::arm}) {
       const double h = 1e-5;
       const AdjusterRates r = adjuster_rates(p, Side::left, m(0.01), m(0.004), {}, held);
@@ -314,9 +314,9 @@ TEST(WishboneLaws, DualNumbersGiveTheSameRates) {
   std::mt19937_64 random(7);
   double worst = 0;
   for (int i = 0; i < 100; ++i) {
-    const WishbonePoints<double> p = corners::random(random);
-    const DoubleWishbone<D> dual(lifted<D>(p));
-    const DoubleWishbone<double> linkage(p);
+    const CornerPoints<double> p = corners::random(random);
+    const CornerLinkage<D> dual(lifted<D>(p));
+    const CornerLinkage<double> linkage(p);
     const auto v = [](double x, int k) { return LengthOf<D>::from_si(D::variable(x, k)); };
     // Comfortable and, at 0.15 m, through the continuation.
     for (const double z : {0.02, -0.15}) {
@@ -341,30 +341,30 @@ TEST(WishboneLaws, DualNumbersGiveTheSameRates) {
 
 // With the arm held the arm keeps the angle it has without the change; with the wheel held the wheel its height.
 TEST(WishboneLaws, HeldKeepsWhatItSays) {
-  const WishbonePoints<double> p = corners::invented();
+  const CornerPoints<double> p = corners::invented();
   const LengthChanges<double> change{m(0.006), {}, m(-0.004)};
   const SidePose plain = side_pose(p, Side::left, m(0.02), m(0.01));
   const SidePose wheel = side_pose(p, Side::left, m(0.02), m(0.01), change, Held::wheel);
   const SidePose arm = side_pose(p, Side::left, m(0.02), m(0.01), change, Held::arm);
   EXPECT_NEAR(wheel.wheel.hub_centre.z, plain.wheel.hub_centre.z, 1e-14);
-  EXPECT_NEAR(norm(at(arm, WishbonePoint::lower_ball_joint) - at(plain, WishbonePoint::lower_ball_joint)), 0, 1e-14);
+  EXPECT_NEAR(norm(at(arm, CornerPoint::lower_ball_joint) - at(plain, CornerPoint::lower_ball_joint)), 0, 1e-14);
   EXPECT_GT(std::abs(arm.wheel.hub_centre.z - plain.wheel.hub_centre.z), 1e-5);
   // Lengths are what was asked for.
-  EXPECT_NEAR(norm(at(wheel, WishbonePoint::upper_ball_joint) - p.upper_arm.front_bush),
+  EXPECT_NEAR(norm(at(wheel, CornerPoint::upper_ball_joint) - p.upper_arm.front_bush),
               norm(p.upper_arm.ball_joint - p.upper_arm.front_bush) + 0.006, 1e-14);
-  EXPECT_NEAR(norm(at(wheel, WishbonePoint::upper_ball_joint) - p.upper_arm.rear_bush),
+  EXPECT_NEAR(norm(at(wheel, CornerPoint::upper_ball_joint) - p.upper_arm.rear_bush),
               norm(p.upper_arm.ball_joint - p.upper_arm.rear_bush) + 0.006, 1e-14);
-  EXPECT_NEAR(norm(at(wheel, WishbonePoint::knuckle_end) - p.rack_end - V{0, 0.01, 0}),
+  EXPECT_NEAR(norm(at(wheel, CornerPoint::knuckle_end) - p.rack_end - V{0, 0.01, 0}),
               norm(p.knuckle_end - p.rack_end) - 0.004, 1e-14);
 }
 
 // A drop spindle moves the wheel on its knuckle: the angles over the arm's travel stay, what is read at the ground
 // moves.
 TEST(WishboneLaws, DropSpindleLeavesTheCurvesAlone) {
-  const WishbonePoints<double> stock = corners::invented();
-  WishbonePoints<double> dropped = stock;
+  const CornerPoints<double> stock = corners::invented();
+  CornerPoints<double> dropped = stock;
   dropped.hub_centre.z -= 0.06;
-  const DoubleWishbone<double> a(stock), b(dropped);
+  const CornerLinkage<double> a(stock), b(dropped);
   for (double angle = -12; angle <= 12; angle += 1.5) {
     const auto x = a.pose_at_arm(angle * units::degree), y = b.pose_at_arm(angle * units::degree);
     const auto g = wheel_geometry(x.wheel(), x.per_rise, radius), h = wheel_geometry(y.wheel(), y.per_rise, radius);
@@ -381,13 +381,13 @@ TEST(WishboneLaws, DropSpindleLeavesTheCurvesAlone) {
 
 // Dropping arms and rack together changes nothing in the wheel's own curves; leaving the rack makes bump steer.
 TEST(WishboneLaws, DroppedArmsNeedADroppedRack) {
-  const WishbonePoints<double> stock = corners::invented();
-  WishbonePoints<double> together = stock;
+  const CornerPoints<double> stock = corners::invented();
+  CornerPoints<double> together = stock;
   for (V* v : {&together.lower_arm.front_bush, &together.lower_arm.rear_bush, &together.lower_arm.ball_joint,
                &together.upper_arm.front_bush, &together.upper_arm.rear_bush, &together.upper_arm.ball_joint,
                &together.rack_end, &together.knuckle_end, &together.hub_centre})
     v->z -= 0.045;
-  WishbonePoints<double> rack_left = together;
+  CornerPoints<double> rack_left = together;
   rack_left.rack_end.z = stock.rack_end.z;
   for (double z = -0.05; z <= 0.05; z += 0.01) {
     const SidePose a = side_pose(stock, Side::left, m(z), m(0)), b = side_pose(together, Side::left, m(z), m(0));
@@ -422,20 +422,20 @@ TEST(WishboneLaws, RollIsRiseOfBothWheels) {
 // What is wrong with the points is named, and a mechanism made of them never gives a number.
 TEST(WishboneFaults, EachFaultNamesItsPoint) {
   using K = PointFaultKind;
-  using P = WishbonePoint;
+  using P = CornerPoint;
   const auto expect = [](K kind, P point, auto spoil) {
-    WishbonePoints<double> p = corners::invented();
+    CornerPoints<double> p = corners::invented();
     spoil(p);
     const std::vector<PointFault> faults = check(p);
     ASSERT_FALSE(faults.empty()) << static_cast<int>(kind);
     EXPECT_EQ(faults[0].kind, kind) << static_cast<int>(faults[0].kind);
     EXPECT_EQ(faults[0].point, key(point));
     for (const double z : {0.0, 0.03}) {
-      const auto at = DoubleWishbone<double>(p).pose(m(z));
+      const auto at = CornerLinkage<double>(p).pose(m(z));
       EXPECT_TRUE(!at.outcome.ok() || (finite(at.hub_centre) && finite(at.spin_axis)));
     }
   };
-  using W = WishbonePoints<double>;
+  using W = CornerPoints<double>;
   expect(K::not_a_number, P::rack_end, [](W& p) { p.rack_end.x = std::nan(""); });
   expect(K::not_a_number, P::hub_centre, [](W& p) { p.camber = Angle::from_si(INFINITY); });
   expect(K::bushes_coincide, P::lower_front_bush, [](W& p) { p.lower_arm.rear_bush = p.lower_arm.front_bush; });
@@ -462,14 +462,14 @@ TEST(WishboneFaults, EachFaultNamesItsPoint) {
     const V s = unit(p.upper_arm.ball_joint - p.lower_arm.ball_joint), b = p.rack_end - p.lower_arm.ball_joint;
     p.knuckle_end = p.lower_arm.ball_joint + 0.3 * (b - dot(b, s) * s);
   });
-  expect(K::zero_length_spring, P::spring_chassis, [](W& p) { p.spring->chassis = p.spring->lower_arm; });
+  expect(K::zero_length_spring, P::spring_chassis, [](W& p) { p.spring->chassis = p.spring->foot; });
   expect(K::angle_too_large, P::hub_centre, [](W& p) { p.toe = 60.0 * units::degree; });
   EXPECT_TRUE(check(corners::invented()).empty());
   EXPECT_FALSE(check(corners::invented(), true).empty());  // a left side said to be the right one
 }
 
 TEST(WishboneFaults, LengthsAndRackThatCannotBeMet) {
-  const DoubleWishbone<double> linkage(corners::invented());
+  const CornerLinkage<double> linkage(corners::invented());
   EXPECT_EQ(linkage.pose(m(0), m(0), {{}, {}, m(-1)}).outcome.status, PoseStatus::length_too_short);
   EXPECT_EQ(linkage.pose(m(0), m(0), {m(-0.5), {}, {}}).outcome.status, PoseStatus::length_too_short);
   const auto far = linkage.pose(m(0), m(0.4));

@@ -38,6 +38,7 @@ AdjusterRates AxleMechanism::adjuster_rates(Side side, const AxleCoordinates& at
   r.upper_arm = rate([&](AxleCoordinates& c) -> Length& { return own(c).upper_arm; });
   r.lower_arm = rate([&](AxleCoordinates& c) -> Length& { return own(c).lower_arm; });
   r.tie_rod = rate([&](AxleCoordinates& c) -> Length& { return own(c).tie_rod; });
+  r.strut_top = rate([&](AxleCoordinates& c) -> Length& { return own(c).strut_top; });
   r.rack = rate([](AxleCoordinates& c) -> Length& { return c.steer; });
   return r;
 }

@@ -17,7 +17,7 @@
 #include <vector>
 
 #include "suspension/geometry/wheel_geometry.h"
-#include "suspension/linkage/double_wishbone.h"
+#include "suspension/linkage/corner_linkage.h"
 #include "suspension/linkage/live_axle.h"
 #include "suspension/linkage/point_fault.h"
 
@@ -48,6 +48,7 @@ struct SidePose {
   WheelGeometry<double> geometry;  // contact and contact_rate in the cart frame
   std::vector<MovedPoint> points;
   Angle arm_angle{};  // of the lower arm from its fitted place, positive up
+  std::optional<Length> spring_length, damper_length;
 
   const Vector3<double>* point(std::string_view name) const;  // nothing where this layout has none of that name
 };
@@ -78,6 +79,7 @@ struct AdjusterRates {
   PoseOutcome outcome;
   Angle camber{}, toe{};                          // at the pose
   WheelAnglesRate upper_arm, lower_arm, tie_rod;  // per metre longer
+  WheelAnglesRate strut_top;                      // per metre outward
   WheelAnglesRate rack;                           // per metre of steer, along +y of the cart
   WheelAnglesRate rise;                           // per metre of wheel-centre rise
 };

@@ -11,6 +11,7 @@
 #include <cmath>
 
 #include "measure/vector3.h"
+#include "suspension/linkage/scalar.h"
 
 namespace trammel::suspension {
 
@@ -34,7 +35,7 @@ Meeting<T> meet(const Circle<T>& circle, const Vector3<T>& p, const T& rod, doub
   const T rho2 = dot(wp, wp);
   const T k = (dot(w, w) + circle.radius * circle.radius - rod * rod) / (T(2) * circle.radius);
   const T disc = rho2 - k * k;
-  if (!(disc > T(0))) return {circle.centre, rho2 > T(0) ? disc / rho2 : T(-1)};
+  if (!above(disc, 0)) return {circle.centre, above(rho2, 0) ? disc / rho2 : T(-1)};
   const T inverse = T(1) / rho2;
   const T along = circle.radius * inverse;
   return {circle.centre + along * k * wp + (along * T(branch) * sqrt(disc)) * cross(circle.axis, wp), disc * inverse};
@@ -53,13 +54,19 @@ struct Arm {
     const Vector3<T> a = ball - front;
     out = unit(a - dot(a, axis) * axis);
   }
+  Vector3<T> side() const { return cross(axis, out); }
+  // A point as the arm sees it: along its axis, outward and to its side, from the front bush.
+  Vector3<T> local(const Vector3<T>& point) const {
+    const Vector3<T> a = point - front_bush;
+    return {dot(a, axis), dot(a, out), dot(a, side())};
+  }
   // The circle with both links longer by `change`; its radius is not positive where they no longer meet.
   Circle<T> circle(const T& change) const {
     using std::sqrt;
     const T f = front_link + change, r = rear_link + change;
     const T u = (f * f - r * r + spacing * spacing) / (T(2) * spacing);
     const T r2 = f * f - u * u;
-    return {front_bush - u * axis, axis, (f > T(0) && r > T(0) && r2 > T(0)) ? sqrt(r2) : T(0)};
+    return {front_bush - u * axis, axis, (above(f, 0) && above(r, 0) && above(r2, 0)) ? sqrt(r2) : T(0)};
   }
   // How the ball joint moves per unit of `change`, its angle about the bush line kept. `radial`: unit.
   Vector3<T> lengthening(const Circle<T>& c, const T& change, const Vector3<T>& radial) const {

@@ -13,6 +13,7 @@ enum class PoseStatus {
   upper_arm_cannot_reach,  // the upper ball joint and the knuckle no longer meet
   tie_rod_cannot_reach,    // the tie rod no longer spans rack and knuckle
   link_cannot_reach,       // a live axle's links no longer close
+  relay_cannot_reach,      // the pitman or the idler arm is at the end of its turn
   length_too_short,        // a change of length leaves an arm or a rod with no length
   not_converged,
   bad_geometry  // the fitted points themselves are no mechanism: see check()

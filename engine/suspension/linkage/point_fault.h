@@ -18,6 +18,9 @@ enum class PointFaultKind {
   tie_rod_in_line,    // tie rod and steering arm in one line at the fitted pose
   lower_arm_upright,  // turning the lower arm does not raise the wheel
   zero_length_spring,
+  zero_length_strut,
+  strut_across,     // the damper leans more than 45 degrees off the steering axis
+  relay_in_line,    // the pitman or the idler arm in line with the relay
   angle_too_large,  // camber or toe beyond 45 degrees
   wrong_number_of_links,
   zero_length_link,

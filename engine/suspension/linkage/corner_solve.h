@@ -1,29 +1,29 @@
-// The solves of DoubleWishbone: a rise to an arm angle, and how far the mechanism reaches.
-// Include double_wishbone.h.
+// The solves of CornerLinkage: a rise to an arm angle, and how far the mechanism reaches.
+// Include corner_linkage.h.
 #pragma once
 
 #include <algorithm>
 #include <cmath>
 
-#include "suspension/linkage/double_wishbone_kernel.h"
+#include "suspension/linkage/corner_kernel.h"
 
 namespace trammel::suspension {
 
 // A rack shift and changes small enough that they bring no gap between them and the fitted pose.
 template <class T>
-bool DoubleWishbone<T>::near_fit(const T& rack, const LengthChanges<T>& change) const {
+bool CornerLinkage<T>::near_fit(const T& rack, const LengthChanges<T>& change) const {
   constexpr double small = 0.03;  // m
-  return std::abs(value_of(rack)) < 0.25 * value_of(tie_rod_length_) &&
+  return (!fitted_.steered || std::abs(value_of(rack)) < 0.25 * value_of(tie_rod_length_)) &&
          std::abs(value_of(change.upper_arm.si())) < small && std::abs(value_of(change.lower_arm.si())) < small &&
-         std::abs(value_of(change.tie_rod.si())) < small;
+         std::abs(value_of(change.tie_rod.si())) < small && std::abs(value_of(change.strut_top.si())) < small;
 }
 
 template <class T>
-WishbonePose<T> DoubleWishbone<T>::pose(LengthOf<T> rise, LengthOf<T> rack, const LengthChanges<T>& change) const {
-  if (!usable_) return failed(PoseStatus::bad_geometry);
-  const Setup s = setup(rack.si(), change);
-  if (!(value_of(s.lower.radius) > 0) || !(value_of(s.upper.radius) > 0) || !(value_of(s.tie_rod) > 0))
-    return failed(PoseStatus::length_too_short);
+CornerPose<T> CornerLinkage<T>::pose(LengthOf<T> rise, LengthOf<T> rack, const LengthChanges<T>& change,
+                                     const Vector3<T>& drift) const {
+  if (!usable_) return failed({PoseStatus::bad_geometry, {}, {}});
+  const Setup s = setup(rack.si(), drift, change);
+  if (too_short(s)) return failed({PoseStatus::length_too_short, {}, {}});
   const T target = fitted_.hub_centre.z + rise.si();
 
   // Newton from the fitted angle with the exact derivative: enough wherever no reach is nearly used up.
@@ -41,45 +41,61 @@ WishbonePose<T> DoubleWishbone<T>::pose(LengthOf<T> rise, LengthOf<T> rack, cons
     const T miss = at.hub.z - target;
     // A scalar that carries slopes takes one step more: they settle a step after the value.
     if (std::abs(value_of(miss)) < exact && (!carries_slopes<T> || settled++ > 0))
-      return finish(s, at, rack.si(), change);
+      return finish(s, at, rack.si(), drift, change);
     t -= T(0.5) * miss * (T(1) + t * t) / at.per_arm.shift.z;
     fast = std::abs(value_of(t)) < furthest;
   }
 
   // Near the end of the branch, or beyond it: follow the mechanism there.
-  PoseOutcome outcome = fitted_angle_outcome(rack.si(), change);
-  if (!outcome.ok()) {
-    WishbonePose<T> p;
-    p.outcome = outcome;
-    return p;
-  }
+  PoseOutcome outcome = fitted_angle_outcome(rack.si(), drift, change);
+  if (!outcome.ok()) return failed(outcome);
   const Station start = station(s, T(0));
   outcome = follow(s, value_of(target), value_of(target) >= value_of(start.hub.z), t);
-  if (!outcome.ok()) {
-    WishbonePose<T> p;
-    p.outcome = outcome;
-    return p;
-  }
+  if (!outcome.ok()) return failed(outcome);
   Station at = station(s, t);
   if constexpr (carries_slopes<T>) {
     for (int i = 0; i < 2; ++i) {
       t -= T(0.5) * (at.hub.z - target) * (T(1) + t * t) / at.per_arm.shift.z;
       at = station(s, t);
-      if (!at.meets) return failed(PoseStatus::not_converged);
+      if (!at.meets) return failed({PoseStatus::not_converged, {}, {}});
     }
   }
-  return finish(s, at, rack.si(), change);
+  return finish(s, at, rack.si(), drift, change);
 }
 
 template <class T>
-WishbonePose<T> DoubleWishbone<T>::pose_at_arm(AngleOf<T> arm_angle, LengthOf<T> rack,
-                                               const LengthChanges<T>& change) const {
+bool CornerLinkage<T>::quick_pose(LengthOf<T> rise, LengthOf<T> rack, CornerPose<T>& pose) const {
+  // As the fast part of pose(), each bound held by every lane.
+  if (!usable_) return false;
+  constexpr double comfortable = 0.02, furthest = 0.35, exact = 4e-15;
+  const Setup s = setup(rack.si(), {}, {});
+  const T target = fitted_.hub_centre.z + rise.si();
+  const T step = rise.si() / rate_at_fit_;
+  T t = T(0.5) * step * (T(1) - T(0.5) * curve_at_fit_ * step / rate_at_fit_);
+  for (int i = 0; i < 8; ++i) {
+    if (!above(T(furthest) - t, 0) || !above(T(furthest) + t, 0)) return false;
+    const Station at = station(s, t);
+    if (!at.meets || !above(at.upper_reach, comfortable) || !above(at.tie_reach, comfortable) ||
+        !above(T(rise_sign_) * (at.per_arm.shift.z - T(0.1) * rate_at_fit_), 0))
+      return false;
+    const T miss = at.hub.z - target;
+    if (above(T(exact) - miss, 0) && above(T(exact) + miss, 0)) {
+      pose = finish(s, at, rack.si(), {}, {});
+      return true;
+    }
+    t -= T(0.5) * miss * (T(1) + t * t) / at.per_arm.shift.z;
+  }
+  return false;
+}
+
+template <class T>
+CornerPose<T> CornerLinkage<T>::pose_at_arm(AngleOf<T> arm_angle, LengthOf<T> rack, const LengthChanges<T>& change,
+                                            const Vector3<T>& drift) const {
   using std::tan;
-  if (!usable_) return failed(PoseStatus::bad_geometry);
-  const Setup s = setup(rack.si(), change);
-  if (!(value_of(s.lower.radius) > 0) || !(value_of(s.upper.radius) > 0) || !(value_of(s.tie_rod) > 0))
-    return failed(PoseStatus::length_too_short);
-  PoseOutcome outcome = fitted_angle_outcome(rack.si(), change);
+  if (!usable_) return failed({PoseStatus::bad_geometry, {}, {}});
+  const Setup s = setup(rack.si(), drift, change);
+  if (too_short(s)) return failed({PoseStatus::length_too_short, {}, {}});
+  PoseOutcome outcome = fitted_angle_outcome(rack.si(), drift, change);
   const T t = tan(T(0.5) * arm_angle.si());
   // Every angle between the fitted one and this one must meet too, or this is another branch.
   Station at;
@@ -101,26 +117,26 @@ WishbonePose<T> DoubleWishbone<T>::pose_at_arm(AngleOf<T> arm_angle, LengthOf<T>
     outcome.status = PoseStatus::lower_arm_cannot_reach;
     outcome.rise_limit = Length::from_si(value_of(at.hub.z - fitted_.hub_centre.z));
   }
-  if (!outcome.ok()) {
-    WishbonePose<T> p;
-    p.outcome = outcome;
-    return p;
-  }
-  return finish(s, at, rack.si(), change);
+  if (!outcome.ok()) return failed(outcome);
+  return finish(s, at, rack.si(), drift, change);
 }
 
 // Whether the mechanism closes with the lower arm as fitted: the start of every continuation. Rack and changes are
 // brought in together in small shares, so that no gap is passed; where one is met its edge is found by halving.
 template <class T>
-PoseOutcome DoubleWishbone<T>::fitted_angle_outcome(const T& rack, const LengthChanges<T>& change) const {
+PoseOutcome CornerLinkage<T>::fitted_angle_outcome(const T& rack, const Vector3<T>& drift,
+                                                   const LengthChanges<T>& change) const {
   const auto at_share = [&](double share) {
     const T k(share);
-    return station(setup(k * rack, {k * change.upper_arm, k * change.lower_arm, k * change.tie_rod}), T(0));
+    return station(setup(k * rack, k * drift,
+                         {k * change.upper_arm, k * change.lower_arm, k * change.tie_rod, k * change.strut_top}),
+                   T(0));
   };
   const auto closes = [&](const Station& at) { return at.meets && rise_sign_ * value_of(at.per_arm.shift.z) > 0; };
   constexpr double step = 0.005, most = 400;
   const double way = std::max({std::abs(value_of(rack)), std::abs(value_of(change.upper_arm.si())),
-                               std::abs(value_of(change.lower_arm.si())), std::abs(value_of(change.tie_rod.si()))});
+                               std::abs(value_of(change.lower_arm.si())), std::abs(value_of(change.tie_rod.si())),
+                               std::abs(value_of(change.strut_top.si()))});
   const int parts = way < step * most ? 1 + static_cast<int>(way / step) : static_cast<int>(most);
   for (int i = 1; i <= parts; ++i) {
     const Station at = at_share(double(i) / parts);
@@ -145,7 +161,7 @@ PoseOutcome DoubleWishbone<T>::fitted_angle_outcome(const T& rack, const LengthC
 }
 
 template <class T>
-PoseOutcome DoubleWishbone<T>::follow(const Setup& s, double target_z, bool upward, T& half_tan) const {
+PoseOutcome CornerLinkage<T>::follow(const Setup& s, double target_z, bool upward, T& half_tan) const {
   const double direction = (upward ? 1.0 : -1.0) * rise_sign_;
   const double origin = value_of(fitted_.hub_centre.z);
   const double full_rate = std::abs(value_of(rate_at_fit_));
@@ -205,12 +221,11 @@ PoseOutcome DoubleWishbone<T>::follow(const Setup& s, double target_z, bool upwa
 }
 
 template <class T>
-PoseOutcome DoubleWishbone<T>::reach(bool upward, LengthOf<T> rack, const LengthChanges<T>& change) const {
+PoseOutcome CornerLinkage<T>::reach(bool upward, LengthOf<T> rack, const LengthChanges<T>& change) const {
   if (!usable_) return {PoseStatus::bad_geometry, {}, {}};
-  const Setup s = setup(rack.si(), change);
-  if (!(value_of(s.lower.radius) > 0) || !(value_of(s.upper.radius) > 0) || !(value_of(s.tie_rod) > 0))
-    return {PoseStatus::length_too_short, {}, {}};
-  const PoseOutcome outcome = fitted_angle_outcome(rack.si(), change);
+  const Setup s = setup(rack.si(), {}, change);
+  if (too_short(s)) return {PoseStatus::length_too_short, {}, {}};
+  const PoseOutcome outcome = fitted_angle_outcome(rack.si(), {}, change);
   if (!outcome.ok()) return outcome;
   T t{};
   return follow(s, upward ? 1e9 : -1e9, upward, t);
