@@ -66,12 +66,34 @@ void judge_bump_steer(Context& c, const JudgedAxle& axle) {
       }
     }
     Finding f = held_against(std::move(check));
-    if (f.outcome != Outcome::met)
-      if (const auto shift =
-              suspension::shift_for_no_bump_steer(after, side, {"left.tie_rod.rack_end", "right.tie_rod.rack_end"})) {
-        f.cure = Message{shift->si() < 0.0 ? "cure-rack-lower" : "cure-rack-higher", {{"by", number(abs(*shift))}}};
-      }
+    if (f.outcome == Outcome::met) {
+      c.add(std::move(f));
+      continue;
+    }
+    // Both ends of the rod can cure it: the inner ones with the rack, the outer ones by a spacer or another arm.
+    const auto shift = [&](const char* end) {
+      return suspension::shift_for_no_bump_steer(
+          after, side, {std::string("left.tie_rod.") + end, std::string("right.tie_rod.") + end});
+    };
+    const auto inner = shift("rack_end"), outer = shift("knuckle_end");
+    const auto cure = [](const char* lower, const char* higher, Length by) {
+      return Message{by.si() < 0.0 ? lower : higher, {{"by", number(abs(by))}}};
+    };
+    if (inner)
+      f.cure = cure("cure-rack-lower", "cure-rack-higher", *inner);
+    else if (outer)
+      f.cure = cure("cure-outer-lower", "cure-outer-higher", *outer);
+    const std::string subject = f.subject;
     c.add(std::move(f));
+    if (inner && outer) {
+      Finding other;
+      other.outcome = Outcome::note;
+      other.subject = subject;
+      other.message = {"bump-steer-other-cure", {{"subject", subject}}};
+      other.cure = cure("cure-outer-lower", "cure-outer-higher", *outer);
+      other.source = "geometry";
+      c.add(std::move(other));
+    }
   }
 }
 

@@ -142,6 +142,8 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     text("--change", "option-change", "PART=LENGTH,…");
     text("--held", "option-held", "wheel|arm");
     flag("--stock", asked.stock, "option-stock");
+    flag("--spread", asked.spread, "option-spread");
+    flag("--each-change", asked.each_change, "option-each-change");
   }
   rows.emplace_back("--help", say("option-help"));
   return rows;

@@ -28,6 +28,7 @@ struct Asked {
   std::vector<Angle> rolls{Angle{}};
   suspension::AxleChanges changes;
   suspension::Held held = suspension::Held::wheel;
+  bool each_change = false, spread = false;
   bool racks_given = false, rolls_given = false;
 };
 

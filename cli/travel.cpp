@@ -5,6 +5,7 @@
 #include "cli/terminal.h"
 #include "cli/words.h"
 #include "shop/travel.h"
+#include "suspension/geometry/pose_spread.h"
 
 namespace trammel::cli {
 namespace {
@@ -154,14 +155,78 @@ void print_bodies(const Terminal& t, const std::vector<AxlePose>& travel) {
   for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
 
-int show(const suspension::AxleMechanism& axle, const Asked& asked) {
+// What to set on the bench, each part with its length and how much that is against the old one.
+void print_presets(const TravelAnswer& answer) {
+  if (answer.presets.empty()) return;
+  const Terminal t;
+  fmt::print("\n{}\n", t.wrapped(say("travel-presets",
+                                     {{"camber", number(answer.camber_wanted)}, {"toe", number(answer.toe_wanted)}}),
+                                 0, 0));
+  for (const BenchPreset& p : answer.presets)
+    fmt::print("  {}\n", say(p.part == "tie_rod" ? "travel-preset-rod" : "travel-preset-arm",
+                             {{"side", say(p.side == suspension::Side::left ? "side-left" : "side-right")},
+                              {"length", mm(p.length)},
+                              {"change", fmt::format("{:+.1f}", p.change.in(units::mm))}}));
+}
+Json presets(const TravelAnswer& answer) {
+  Json j = Json::array();
+  for (const BenchPreset& p : answer.presets)
+    j.push_back({{"side", p.side == suspension::Side::left ? "left" : "right"},
+                 {"part", p.part},
+                 {"length_m", p.length.si()},
+                 {"change_m", p.change.si()}});
+  return j;
+}
+
+// Standard uncertainties of what is read from each pose, from those of the points.
+Json spread_of(const suspension::AxleMechanism& axle, const std::vector<AxlePose>& poses, const Asked& asked,
+               const std::vector<Length>& u, std::vector<std::vector<std::string>>& rows) {
+  rows = {{say("travel-side"), say("travel-rise"), say("travel-rack"), say("travel-camber"), say("travel-toe"),
+           say("travel-toe-rate"), say("travel-caster"), say("travel-half-track"), say("travel-offset"),
+           say("travel-trail"), say("travel-roll-centre"), say("travel-motion")}};
+  Json all = Json::array();
+  for (const AxlePose& p : poses)
+    for (const auto side : {suspension::Side::left, suspension::Side::right}) {
+      const char* name = side == suspension::Side::left ? "left" : "right";
+      const auto s = suspension::pose_spread(axle, side, {p.rise, p.roll, p.steer, asked.changes, asked.held}, u);
+      if (!s.outcome.ok()) continue;
+      const auto& g = s.u;
+      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.steer), deg(g.camber), deg(g.toe),
+                      fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster), mm(g.half_track),
+                      mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height),
+                      fmt::format("{:.3f}", g.motion_ratio)});
+      all.push_back({{"rise_m", p.rise.si()},
+                     {"side", name},
+                     {"camber_deg", degrees(g.camber)},
+                     {"toe_deg", degrees(g.toe)},
+                     {"caster_deg", degrees(g.caster)},
+                     {"steering_axis_inclination_deg", degrees(g.steering_axis_inclination)},
+                     {"steering_axis_offset_at_ground_m", g.steering_axis_offset_at_ground.si()},
+                     {"caster_trail_m", g.caster_trail.si()},
+                     {"half_track_m", g.half_track.si()},
+                     {"roll_centre_height_m", g.roll_centre_height.si()},
+                     {"camber_rate_deg_per_m", degrees_per_metre(g.camber_rate)},
+                     {"toe_rate_deg_per_m", degrees_per_metre(g.toe_rate)},
+                     {"motion_ratio", g.motion_ratio}});
+    }
+  return all;
+}
+
+int show(const suspension::AxleMechanism& axle, const TravelAnswer& answer, const Asked& asked) {
   const std::vector<AxlePose> poses =
       suspension::travel(axle, {asked.rises, asked.rolls, asked.racks, asked.changes, asked.held});
-  if (asked.json)
-    print_json(document(poses, asked, axle.steered()));
-  else {
+  std::vector<std::vector<std::string>> spread_rows;
+  const Json spread = asked.spread ? spread_of(axle, poses, asked, answer.point_u, spread_rows) : Json();
+  if (asked.json) {
+    Json j = document(poses, asked, axle.steered());
+    if (!answer.presets.empty()) j["bench_presets"] = presets(answer);
+    if (asked.spread) j["standard_uncertainties"] = spread;
+    print_json(j);
+  } else {
     const Terminal t;
     axle.one_body() ? print_bodies(t, poses) : print_wheels(t, poses);
+    if (asked.spread) fmt::print("\n{}\n{}", t.wrapped(say("travel-spread"), 0, 0), table(t, spread_rows, 0));
+    print_presets(answer);
     fmt::print("\n{}\n", t.wrapped(say("travel-signs"), 0, 0));
   }
   for (const AxlePose& p : poses)
@@ -169,13 +234,64 @@ int show(const suspension::AxleMechanism& axle, const Asked& asked) {
   return 0;
 }
 
+// The axle at rest with each change alone: what that change does to what the wheel's curves are made of.
+int show_each_change(const EachChange& each, const Asked& asked) {
+  using What = ChangedAxle::What;
+  const Terminal t;
+  const Length ground = each.rows.front().ground;
+  Json rows = Json::array();
+  std::vector<std::vector<std::string>> table_rows = {
+      {say("travel-change"), say("travel-body-up"), say("travel-toe-rate"), say("travel-camber-rate"),
+       say("travel-caster"), say("travel-half-track"), say("travel-offset"), say("travel-trail"),
+       say("travel-roll-centre"), say("travel-motion")}};
+  for (const ChangedAxle& r : each.rows) {
+    std::string name = r.path + (r.value.empty() ? "" : " " + r.value);
+    if (r.what == What::stock) name = say("travel-as-it-stood");
+    if (r.what == What::all) name = say("travel-all-changes");
+    const double up = (ground - r.ground).si();
+    Json j = {{"what", r.what == What::stock    ? "stock"
+                       : r.what == What::change ? "change"
+                       : r.what == What::kit    ? "kit"
+                                                : "all"},
+              {"path", r.path},
+              {"value", r.value},
+              {"body_up_m", up}};
+    const AxlePose pose = r.axle ? r.axle->pose({}) : AxlePose{};
+    if (!r.axle || !pose.ok()) {
+      table_rows.push_back({name, mm(Length::from_si(up)), "–"});
+      rows.push_back(std::move(j));
+      continue;
+    }
+    const auto& g = pose.left.geometry;
+    j["left"] = side(pose.left, "left");
+    const bool steered = pose.left.wheel.steered;
+    table_rows.push_back({name, mm(Length::from_si(up)), fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)),
+                          fmt::format("{:.1f}", degrees_per_metre(g.camber_rate)), steered ? deg(g.caster) : "–",
+                          mm(abs(g.half_track)), steered ? mm(g.steering_axis_offset_at_ground) : "–",
+                          steered ? mm(g.caster_trail) : "–", mm(g.roll_centre_height),
+                          fmt::format("{:.3f}", g.motion_ratio)});
+    rows.push_back(std::move(j));
+  }
+  if (asked.json)
+    print_json({{"axle", asked.axle}, {"changes", rows}});
+  else
+    fmt::print("{}\n{}\n", table(t, table_rows, 0), t.wrapped(say("travel-each-note"), 0, 0));
+  return 0;
+}
+
 }  // namespace
 
 int travel(const Asked& asked) {
+  if (asked.each_change) {
+    const EachChange each = each_change({asked.path, asked.axle, false});
+    fmt::print(stderr, "{}", render(each.diagnostics));
+    for (const Message& m : each.faults) fmt::print(stderr, "{}: {}\n", asked.path, word(m));
+    return each.rows.empty() || !each.faults.empty() ? 2 : show_each_change(each, asked);
+  }
   const TravelAnswer answer = axle_to_move({asked.path, asked.axle, asked.stock});
   fmt::print(stderr, "{}", render(answer.diagnostics));
   for (const Message& m : answer.faults) fmt::print(stderr, "{}: {}\n", asked.path, word(m));
-  return answer.axle ? show(*answer.axle, asked) : 2;
+  return answer.axle ? show(*answer.axle, answer, asked) : 2;
 }
 
 }  // namespace trammel::cli

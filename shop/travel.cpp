@@ -1,9 +1,62 @@
 #include "shop/travel.h"
 
 #include "assess/models.h"
+#include "assess/point_uncertainty.h"
+#include "assess/tyres.h"
+#include "job/overlay.h"
+#include "measure/text.h"
+#include "shop/files.h"
 #include "shop/open.h"
+#include "suspension/geometry/bench_preset.h"
 
 namespace trammel {
+namespace {
+
+using suspension::Side;
+
+std::optional<AxleModel> model_of(const Cart& cart, const std::string& axle) {
+  return axle == "front" ? axle_model(cart.front, true) : axle_model(cart.rear, false);
+}
+
+// The middle of what the job wants, else the trade's own target: no camber, 3/16 in of toe-in over the tyre.
+void read_wanted(TravelAnswer& answer, const Job& job, const Cart& cart) {
+  const auto given = job.alignment ? job.alignment->tolerance : std::nullopt;
+  if (given && given->camber) answer.camber_wanted = 0.5 * (given->camber->low + given->camber->high);
+  Length total = 3.0 / 16.0 * units::inch;
+  if (given && given->total_toe) total = 0.5 * (given->total_toe->low + given->total_toe->high);
+  const auto tyre = tyre_model(cart.front, "front");
+  Length diameter = tyre ? 2.0 * tyre->radius : 18.0 * units::inch;
+  for (const Event& event : job.events)
+    if (const auto* r = std::get_if<Reading>(&event); r && r->toe_diameter) {
+      diameter = r->toe_diameter->value;
+      break;
+    }
+  answer.toe_wanted = Angle::from_si(0.5 * total.si() / diameter.si());
+}
+
+void add_presets(TravelAnswer& answer, const Axle& axle, const suspension::AxleMechanism* before) {
+  const auto turns = [](const auto& part) { return part && part->adjuster && part->adjuster->kind.value != "none"; };
+  for (const Side side : {Side::left, Side::right}) {
+    const auto& corner = side == Side::right && axle.right ? axle.right : axle.left;
+    if (!corner || !turns(corner->tie_rod)) continue;
+    suspension::WantedAngles wanted{std::nullopt, answer.toe_wanted};
+    if (turns(corner->upper_arm)) wanted.camber = answer.camber_wanted;
+    const auto change = suspension::bench_preset(*answer.axle, side, wanted);
+    if (!change) continue;
+    const std::string name = side == Side::left ? "left." : "right.";
+    const auto add = [&](const char* part, const char* from, const char* to, Length by) {
+      const std::string a = name + part + from, b = name + part + to;
+      const auto now = suspension::distance(*answer.axle, a, b);
+      if (!now) return;
+      const auto was = before ? suspension::distance(*before, a, b) : now;
+      answer.presets.push_back({side, part, *now + by, *now + by - was.value_or(*now)});
+    };
+    if (wanted.camber) add("upper_arm", ".front_bush", ".ball_joint", change->upper_arm);
+    add("tie_rod", ".rack_end", ".knuckle_end", change->tie_rod);
+  }
+}
+
+}  // namespace
 
 TravelAnswer axle_to_move(const TravelAsked& asked) {
   TravelAnswer answer;
@@ -11,8 +64,7 @@ TravelAnswer axle_to_move(const TravelAsked& asked) {
   answer.diagnostics = std::move(cart.diagnostics);
   if (!cart.value) return answer;
 
-  const std::optional<AxleModel> model =
-      asked.axle == "front" ? axle_model(cart.value->front, true) : axle_model(cart.value->rear, false);
+  const std::optional<AxleModel> model = model_of(*cart.value, asked.axle);
   if (!model) {
     answer.faults.push_back({"travel-no-axle", {{"axle", asked.axle}}});
     return answer;
@@ -22,8 +74,65 @@ TravelAnswer axle_to_move(const TravelAsked& asked) {
     return answer;
   }
   for (const auto& fault : model->mechanism->check()) answer.faults.push_back(point_fault(asked.axle, fault));
-  if (answer.faults.empty()) answer.axle = model->mechanism;
+  if (!answer.faults.empty()) return answer;
+  answer.axle = model->mechanism;
+  answer.point_u = point_uncertainties(asked.axle == "front" ? *cart.value->front : *cart.value->rear, *answer.axle);
+
+  // A job with its kits on: what to set before the parts go on the cart.
+  DiskFiles disk;
+  if (asked.before_the_kits || asked.axle != "front" || !answer.axle->steered() ||
+      file_kind(disk, asked.path) == "cart")
+    return answer;
+  const Loaded<Job> job = load_job(disk, asked.path);
+  if (!job.value) return answer;
+  read_wanted(answer, *job.value, *cart.value);
+  const auto before = model_of(job.value->cart, asked.axle);
+  add_presets(answer, *cart.value->front, before ? before->mechanism.get() : nullptr);
   return answer;
+}
+
+EachChange each_change(const TravelAsked& asked) {
+  EachChange result;
+  DiskFiles disk;
+  if (file_kind(disk, asked.path) == "cart") {
+    result.faults.push_back({"each-change-of-a-job", {}});
+    return result;
+  }
+  Loaded<Job> job = load_job(disk, asked.path);
+  result.diagnostics = std::move(job.diagnostics);
+  if (!job.value) return result;
+
+  const auto add = [&](ChangedAxle::What what, const Cart& cart, std::string path, std::string value) {
+    const auto model = model_of(cart, asked.axle);
+    if (!model) return;
+    ChangedAxle row{what, std::move(path), std::move(value), model->mechanism, model->ground()};
+    if (row.axle && !row.axle->check().empty()) row.axle = nullptr;
+    result.rows.push_back(std::move(row));
+  };
+  const Cart& stock = job.value->cart;
+  add(ChangedAxle::What::stock, stock, {}, {});
+  Cart all = stock;
+  for (const KitUse& use : job.value->kits) {
+    for (const Change& change : use.kit.change) {
+      if (!change.path.starts_with(asked.axle + ".")) continue;
+      const auto alone = trammel::apply(stock, std::span(&change, 1));
+      if (!alone.problems.empty()) continue;  // it needs another one first, or is a finding of `check`
+      std::string value;
+      if (const auto* point = std::get_if<PointValue>(&change.value)) {
+        for (const Length x : {point->value.x, point->value.y, point->value.z})
+          value += (value.empty() ? "" : " ") + print(Number{Kind::length, x.si(), {}}, {Systems::metric});
+      } else if (const auto* length = std::get_if<Valued<Length>>(&change.value)) {
+        value = print(number(length->value), {Systems::metric});
+      }
+      add(ChangedAxle::What::change, alone.cart, change.path, value);
+    }
+    if (job.value->kits.size() > 1)
+      add(ChangedAxle::What::kit, trammel::apply(stock, use.kit.change).cart, use.kit.name.value, {});
+    all = trammel::apply(all, use.kit.change).cart;
+  }
+  add(ChangedAxle::What::all, all, {}, {});
+  if (result.rows.empty()) result.faults.push_back({"travel-no-axle", {{"axle", asked.axle}}});
+  return result;
 }
 
 }  // namespace trammel

@@ -1,4 +1,5 @@
-// An axle of a cart file or a job, ready to be moved through the poses that somebody asks for.
+// An axle of a cart file or a job, ready to be moved through the poses that somebody asks for; each change of the job's
+// kits alone; and the lengths to set on the bench.
 #pragma once
 
 #include <memory>
@@ -16,12 +17,38 @@ struct TravelAsked {
   bool before_the_kits = false;
 };
 
+// A part with an adjuster: how long it is set before the first reading, and how much that is against the old length.
+struct BenchPreset {
+  suspension::Side side{};
+  std::string part;  // "upper_arm", "tie_rod"
+  Length length{};   // an arm: front bush to ball joint; a rod: joint to joint
+  Length change{};   // positive longer
+};
+
 struct TravelAnswer {
   std::vector<Diagnostic> diagnostics;
   std::vector<Message> faults;                            // why the axle cannot be moved
   std::shared_ptr<const suspension::AxleMechanism> axle;  // none where there are any
+  std::vector<Length> point_u;                            // of its points, in their order
+  std::vector<BenchPreset> presets;                       // of a job with its kits on
+  Angle camber_wanted{}, toe_wanted{};                    // of each wheel, for the presets
 };
 
 TravelAnswer axle_to_move(const TravelAsked& asked);
+
+// The axle as it stood, with one change alone, with one kit alone, with all of them.
+struct ChangedAxle {
+  enum class What { stock, change, kit, all } what{};
+  std::string path;                                       // of the change, or the kit's name
+  std::string value;                                      // by or to what
+  std::shared_ptr<const suspension::AxleMechanism> axle;  // none where it is no mechanism
+  Length ground{};
+};
+struct EachChange {
+  std::vector<Diagnostic> diagnostics;
+  std::vector<Message> faults;
+  std::vector<ChangedAxle> rows;
+};
+EachChange each_change(const TravelAsked& asked);
 
 }  // namespace trammel

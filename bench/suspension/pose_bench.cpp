@@ -3,11 +3,15 @@
 // The poses: 64 of rise -60..60 mm with rack -30..30 mm on the invented cart of the file format.
 #include <benchmark/benchmark.h>
 
+#include <thread>
+
 #include "suspension/clearance/tyre_gap.h"
 #include "suspension/corners.h"
+#include "suspension/geometry/many_poses.h"
 #include "suspension/geometry/wheel_geometry.h"
 #include "suspension/linkage/live_axle.h"
 #include "suspension/multibody_witness.h"
+#include "suspension/plain_newton.h"
 
 namespace {
 
@@ -38,6 +42,69 @@ void one_pose(benchmark::State& state) {
   benchmark::DoNotOptimize(sum);
 }
 BENCHMARK(one_pose);
+
+// The same by a plain Newton in Eigen.
+void one_pose_plain_newton(benchmark::State& state) {
+  const plain::Newton newton(corners::invented());
+  int i = 0;
+  double sum = 0;
+  for (auto _ : state) {
+    WheelPose<double> wheel;
+    Twist<double> per_rise;
+    if (!newton.pose(rise_of(i), rack_of(i), wheel, per_rise)) state.SkipWithError("did not settle");
+    const auto g = wheel_geometry(wheel, per_rise, Length::from_si(0.3));
+    for (const double x : row(g)) sum += x;
+    i = (i + 1) % poses;
+  }
+  benchmark::DoNotOptimize(sum);
+}
+BENCHMARK(one_pose_plain_newton);
+
+// Lanes: 0 one at a time, 1 AVX2, 2 AVX-512; time is per pose.
+void many_poses_at_once(benchmark::State& state) {
+  const auto set = static_cast<Instructions>(state.range(0));
+  if (set > best_instructions()) return state.SkipWithError("this processor has no such instructions");
+  const CornerPoints<double> p = corners::invented();
+  constexpr int count = 16384;
+  std::vector<CornerCoordinates> at;
+  for (int i = 0; i < count; ++i)
+    at.push_back({Length::from_si(rise_of(i % poses)), Length::from_si(rack_of(i % poses))});
+  double sum = 0;
+  for (auto _ : state) {
+    const ManyPoses many = many_poses(p, Length::from_si(0.3), at, set);
+    sum += many.rows[count / 3][1];
+  }
+  benchmark::DoNotOptimize(sum);
+  state.counters["us_a_pose"] =
+      benchmark::Counter(1e-6 * count, benchmark::Counter::kIsIterationInvariantRate | benchmark::Counter::kInvert);
+}
+BENCHMARK(many_poses_at_once)->Arg(0)->Arg(1)->Arg(2)->UseRealTime();
+
+// 10,000 samples of a sweep of 25 poses, medians and 95 % bands of every output; threads as told.
+void sampled_sweep_10000(benchmark::State& state) {
+  const CornerPoints<double> p = corners::invented();
+  std::vector<Length> u;
+  each_point(p, [&](CornerPoint, const Vector3<double>&) { u.push_back(Length::from_si(0.003)); });
+  std::vector<CornerCoordinates> at;
+  for (int i = 0; i < 25; ++i) at.push_back({Length::from_si(-0.06 + 0.005 * i), {}});
+  const int threads = static_cast<int>(state.range(0));
+  double sum = 0;
+  for (auto _ : state) {
+    const SampledSweep sweep = sampled_sweep(p, u, Length::from_si(0.3), at, 1);
+    std::vector<SweepTally> parts(threads, SweepTally(sweep));
+    std::vector<std::thread> running;
+    for (int t = 0; t < threads; ++t)
+      running.emplace_back([&, t] { parts[t].take(sweep, 10000 * t / threads, 10000 * (t + 1) / threads); });
+    for (std::thread& t : running) t.join();
+    for (int t = 1; t < threads; ++t) parts[0].add(parts[t]);
+    for (int i = 0; i < 25; ++i)
+      for (int k = 0; k < outputs; ++k)
+        for (const double share : {0.025, 0.5, 0.975})
+          sum += parts[0].quantile(sweep, i, static_cast<Output>(k), share);
+  }
+  benchmark::DoNotOptimize(sum);
+}
+BENCHMARK(sampled_sweep_10000)->Arg(1)->Arg(2)->UseRealTime()->Unit(benchmark::kMillisecond);
 
 void one_pose_by_simbody(benchmark::State& state) {
   const CornerPoints<double> p = corners::invented();

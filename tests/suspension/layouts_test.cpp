@@ -6,7 +6,10 @@
 #include <iostream>
 
 #include "suspension/corners.h"
+#include "suspension/geometry/bench_preset.h"
 #include "suspension/geometry/independent_axle.h"
+#include "suspension/geometry/many_poses.h"
+#include "suspension/geometry/pose_spread.h"
 #include "suspension/linkage/leaf_link.h"
 
 namespace trammel::suspension {
@@ -187,6 +190,46 @@ TEST(Layouts, RelaySteersBothWheels) {
   // The relay's ends come forward by 12 mm less its arm's reach: not what a rack does.
   EXPECT_GT(abs(to_left.left.geometry.toe - rack.pose({{}, {}, m(0.03)}).left.geometry.toe).si(), 1e-4);
   EXPECT_EQ(relay.pose({{}, {}, m(0.12)}).left.outcome.status, PoseStatus::relay_cannot_reach);
+}
+
+// Bench presets: a pose with the lengths has the angles that were wanted, on either kind of adjuster.
+TEST(Layouts, BenchPresetsPutTheWheelWhereItIsWanted) {
+  std::mt19937_64 random(17);
+  int reached = 0;
+  for (int i = 0; i < 40; ++i)
+    for (const bool strut : {false, true}) {
+      const auto p = strut ? corners::strut(random) : corners::random(random);
+      const IndependentAxle axle({p, {}, radius});
+      const WantedAngles wanted{0.25 * units::degree, 0.2 * units::degree};
+      const auto change = bench_preset(axle, Side::left, wanted, strut);
+      if (!change) continue;
+      ++reached;
+      const SidePose s = axle.side_pose(Side::left, {{}, {}, {}, {*change, {}, {}}});
+      ASSERT_TRUE(s.outcome.ok());
+      EXPECT_NEAR(s.geometry.camber.si(), wanted.camber->si(), 1e-11);
+      EXPECT_NEAR(s.geometry.toe.si(), wanted.toe.si(), 1e-11);
+      EXPECT_NEAR(s.wheel.hub_centre.z, p.hub_centre.z, 1e-13);
+    }
+  EXPECT_GT(reached, 60);
+  // Both wheels of a mirrored axle are set alike.
+  const IndependentAxle axle({corners::invented(), {}, radius});
+  const auto left = bench_preset(axle, Side::left, {Angle{}, Angle{}}),
+             right = bench_preset(axle, Side::right, {Angle{}, Angle{}});
+  ASSERT_TRUE(left && right);
+  EXPECT_NEAR(left->tie_rod.si(), right->tie_rod.si(), 1e-15);
+  EXPECT_NEAR(left->upper_arm.si(), right->upper_arm.si(), 1e-15);
+}
+
+// The spread of a pose by the axle's own points is that of the lanes.
+TEST(Layouts, PoseSpreadAgreesWithTheLanes) {
+  const auto p = corners::invented();
+  const IndependentAxle axle({p, {}, radius});
+  const std::vector<Length> u(axle.points().size(), m(0.002)), own(11, m(0.002));
+  const CornerCoordinates at{m(0.03), m(0.01)};
+  const PoseSpread spread = pose_spread(axle, Side::left, {at.rise, {}, at.rack}, u);
+  const OutputRow lanes = linear_spread(p, own, radius, std::span(&at, 1)).at(0), here = row(spread.u);
+  for (int k = 0; k < outputs; ++k) EXPECT_NEAR(here[k], lanes[k], 1e-8 + 1e-6 * lanes[k]) << k;
+  EXPECT_GT(spread.u.toe_rate.si(), 0.01);
 }
 
 // No layout ever gives a number that is not one, nor leaves its branch, however far it is asked to go.
