@@ -128,10 +128,13 @@ void print_wheels(const Terminal& t, const std::vector<AxlePose>& travel) {
         rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.steer), "–"});
         continue;
       }
-      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.steer), deg(g.camber), deg(g.toe),
-                      fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster), mm(abs(g.half_track)),
-                      mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height),
-                      fmt::format("{:.3f}", g.motion_ratio)});
+      // What this wheel does not have is not told: a steering axis, a spring.
+      const bool axis = s->wheel.steered;
+      const auto of_axis = [&](std::string text) { return axis ? text : "–"; };
+      rows.push_back({say(std::string("side-") + name), mm(p.rise), of_axis(mm(p.steer)), deg(g.camber), deg(g.toe),
+                      fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), of_axis(deg(g.caster)),
+                      mm(abs(g.half_track)), of_axis(mm(g.steering_axis_offset_at_ground)), of_axis(mm(g.caster_trail)),
+                      mm(g.roll_centre_height), s->spring_length ? fmt::format("{:.3f}", g.motion_ratio) : "–"});
     }
   fmt::print("{}", table(t, rows, 0));
   for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
@@ -191,10 +194,12 @@ Json spread_of(const suspension::AxleMechanism& axle, const std::vector<AxlePose
       const auto s = suspension::pose_spread(axle, side, {p.rise, p.roll, p.steer, asked.changes, asked.held}, u);
       if (!s.outcome.ok()) continue;
       const auto& g = s.u;
-      rows.push_back({say(std::string("side-") + name), mm(p.rise), mm(p.steer), deg(g.camber), deg(g.toe),
-                      fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), deg(g.caster), mm(g.half_track),
-                      mm(g.steering_axis_offset_at_ground), mm(g.caster_trail), mm(g.roll_centre_height),
-                      fmt::format("{:.3f}", g.motion_ratio)});
+      const bool axis = p.side(side).wheel.steered;
+      const auto of_axis = [&](std::string text) { return axis ? text : "–"; };
+      rows.push_back({say(std::string("side-") + name), mm(p.rise), of_axis(mm(p.steer)), deg(g.camber), deg(g.toe),
+                      fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), of_axis(deg(g.caster)), mm(g.half_track),
+                      of_axis(mm(g.steering_axis_offset_at_ground)), of_axis(mm(g.caster_trail)),
+                      mm(g.roll_centre_height), fmt::format("{:.3f}", g.motion_ratio)});
       all.push_back({{"rise_m", p.rise.si()},
                      {"side", name},
                      {"camber_deg", degrees(g.camber)},

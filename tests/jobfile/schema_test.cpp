@@ -50,7 +50,7 @@ TEST(Schema, KnowsEveryKeyThatTheReaderKnows) {
   for (const auto key : key_names<Reading>())
     EXPECT_TRUE(job["properties"]["reading"]["items"]["properties"].contains(std::string(key))) << key;
   EXPECT_EQ(cart["properties"]["front"]["properties"]["layout"]["enum"],
-            Json({"double wishbone", "live axle", "solid beam"}));
+            Json({"double wishbone", "strut", "swing axle", "trailing arm", "live axle", "solid beam"}));
   EXPECT_EQ(cart["required"], Json({"format", "name", "wheelbase"}));
 }
 
