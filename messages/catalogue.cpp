@@ -10,7 +10,10 @@ namespace trammel {
 namespace {
 
 std::string text_of(const Argument& argument, const PrintStyle& style) {
-  if (const auto* text = std::get_if<std::string>(&argument)) return *text;
+  if (const auto* text = std::get_if<std::string>(&argument)) {
+    const MessageEntry* named = text->starts_with('@') ? find_message(std::string_view(*text).substr(1)) : nullptr;
+    return named ? std::string(named->line) : *text;
+  }
   return print(std::get<Number>(argument), style);
 }
 

@@ -12,6 +12,7 @@
 
 namespace trammel {
 
+// A text that begins with @ names another code, and stands for its line: "@part-tie-rod".
 using Argument = std::variant<std::string, Number>;
 
 struct Message {

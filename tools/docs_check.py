@@ -110,7 +110,7 @@ def unused_messages(root):
     """A code must stand in the sources as it is, or be built from a literal that ends, or begins, in a hyphen."""
     rooms = ["assess", "cli", "engine", "job", "jobfile", "messages", "record", "server", "sheets", "shop"]
     text = "\n".join(f.read_text(encoding="utf-8") for room in rooms for f in (root / room).rglob("*") if f.suffix in {".cpp", ".h"})
-    literals = set(re.findall(r'"(-?[a-z][a-z0-9_-]*)"', text))
+    literals = set(re.findall(r'"@?(-?[a-z][a-z0-9_-]*)"', text))
     whole = {word.replace("_", "-") for word in literals}
     prefixes = tuple(word for word in literals if re.fullmatch(r"[a-z].*-", word))
     endings = tuple(word for word in literals if re.fullmatch(r"-[a-z]{3,}.*", word))
