@@ -4,60 +4,10 @@
 #include <numbers>
 
 #include "assess/tyres.h"
-#include "fastener/thread.h"
-#include "job/overlay.h"
-#include "suspension/geometry/sensitivity_spread.h"
+#include "job/job_shape.h"
 
 namespace trammel {
 namespace {
-
-// Where points carry no uncertainty of their own.
-const Length assumed_point_u = 5.0 * units::mm;
-
-// Change of length for one turn: a both-hand sleeve works two threads at once, a rod end one.
-std::optional<Length> per_turn(const Adjuster& adjuster) {
-  const auto read = fastener::read_thread(adjuster.thread.value);
-  const auto* thread = std::get_if<fastener::Thread>(&read);
-  if (!thread || adjuster.kind.value == "none") return std::nullopt;
-  return (adjuster.kind.value == "both-hand sleeve" ? 2.0 : 1.0) * thread->pitch;
-}
-
-// The largest uncertainty of the points that the layout has.
-Length point_u(const Corner& corner) {
-  Length u{};
-  const auto add = [&u](const PointValue& p) { u = std::max(u, p.u.value_or(assumed_point_u)); };
-  for (const auto* arm : {&corner.lower_arm, &corner.upper_arm})
-    if (*arm)
-      for (const PointValue* p : {&(*arm)->front_bush, &(*arm)->rear_bush, &(*arm)->ball_joint}) add(*p);
-  if (corner.tie_rod) add(corner.tie_rod->rack_end), add(corner.tie_rod->knuckle_end);
-  if (corner.strut) add(corner.strut->top), add(corner.strut->lower);
-  if (corner.kingpin) add(corner.kingpin->bottom), add(corner.kingpin->top);
-  return u;
-}
-
-void add_adjusters(JobAlignment& a, const Corner& corner, setup::Side side, const suspension::AxleMechanism& axle) {
-  const auto at = side == setup::Side::left ? suspension::Side::left : suspension::Side::right;
-  const suspension::AdjusterRates rates = axle.adjuster_rates(at);
-  const suspension::AdjusterSpread spread = suspension::adjuster_spread(axle, at, point_u(corner));
-  if (!rates.outcome.ok()) return;
-  const auto add = [&](const std::optional<Adjuster>& given, const char* name, const suspension::WheelAnglesRate& rate,
-                       const suspension::WheelAnglesSpread& rate_spread) {
-    if (!given) return;
-    const auto advance = per_turn(*given);
-    if (!advance) return;
-    setup::Adjuster adjuster;
-    adjuster.side = side;
-    adjuster.name = name;
-    adjuster.own = {rate.camber * *advance, rate.toe * *advance};
-    adjuster.own_spread = {rate_spread.camber * *advance, rate_spread.toe * *advance, rate_spread.correlation};
-    adjuster.flats_per_turn = given->flats.value;
-    if (given->shortest) adjuster.most_shorter = (given->shortest->value / *advance) * units::turn;
-    if (given->longest) adjuster.most_longer = (given->longest->value / *advance) * units::turn;
-    a.task.adjusters.push_back(std::move(adjuster));
-  };
-  if (corner.upper_arm) add(corner.upper_arm->adjuster, "upper_arm", rates.upper_arm, spread.upper_arm);
-  if (corner.tie_rod) add(corner.tie_rod->adjuster, "tie_rod", rates.tie_rod, spread.tie_rod);
-}
 
 void read_tolerance(JobAlignment& a, const Job& job) {
   const auto given = job.alignment ? job.alignment->tolerance : std::nullopt;
@@ -70,7 +20,7 @@ void read_tolerance(JobAlignment& a, const Job& job) {
   }
   t.camber = {-0.5 * units::degree, 0.5 * units::degree};
   t.total_toe = {0.125 * units::inch, 0.25 * units::inch};
-  t.toe_difference = {-2.0 * units::mm, 2.0 * units::mm};
+  if (!a.beam) t.toe_difference = {-2.0 * units::mm, 2.0 * units::mm};
   a.notes.push_back({"alignment-tolerance-assumed", {}});
 }
 
@@ -130,56 +80,83 @@ setup::Reading reading(const Reading& given) {
     r.right_string = {given.right_string_front->value, given.right_string_rear->value};
   r.string_diameter = value(given.string_diameter);
   r.steering_wheel_angle = value(given.steering_wheel_angle);
+  r.while_turning = given.while_turning && given.while_turning->value;
+  if (given.on_sidewall && given.on_sidewall->value) r.square_touches = setup::SquareTouches::sidewall;
+  if (given.repeats) r.repeats = given.repeats->value;
   if (given.floor_slope)
     r.floor_slope =
         setup::Estimate<Angle>{given.floor_slope->value, given.floor_slope->u.value_or(0.1 * units::degree)};
   return r;
 }
 
-setup::Adjustment adjustment(const Adjustment& given, const std::vector<setup::Adjuster>& adjusters) {
-  setup::Adjustment a;
-  const auto add = [&](const std::optional<AdjusterMove>& move, setup::Side side, const char* name) {
-    if (!move) return;
-    double flats = 6.0;
-    for (const setup::Adjuster& adjuster : adjusters)
-      if (adjuster.side == side && adjuster.name == name) flats = adjuster.flats_per_turn;
-    const double turns = move->unit == AdjusterMove::Unit::turns ? move->amount : move->amount / flats;
-    a.turns.push_back({side, name, turns * units::turn});
-  };
-  add(given.left_upper_arm, setup::Side::left, "upper_arm");
-  add(given.right_upper_arm, setup::Side::right, "upper_arm");
-  add(given.left_tie_rod, setup::Side::left, "tie_rod");
-  add(given.right_tie_rod, setup::Side::right, "tie_rod");
-  return a;
+// The moves of an entry by their keys: "left_upper_arm", "tie_rod".
+struct Moves {
+  std::vector<std::pair<std::string_view, AdjusterMove>> all;
+  void field(const Key& key, std::optional<AdjusterMove>& move) {
+    if (move) all.emplace_back(key.name, *move);
+  }
+};
+
+// What an entry turned, in the adjusters' own laws; `bolts` is where each eccentric bolt stands.
+setup::Adjustment adjustment(const Adjustment& given, JobAlignment& a, std::vector<Angle>& bolts) {
+  setup::Adjustment made;
+  Moves moves;
+  walk_fields(moves, given);
+  for (const auto& [key, move] : moves.all) {
+    bool known = false;
+    for (std::size_t i = 0; i < a.adjusters.size() && !known; ++i) {
+      const FittedAdjuster& adjuster = a.adjusters[i];
+      if (key != key_of(adjuster)) continue;
+      made.turns.push_back({adjuster.law.side, adjuster.law.name, turns_of(move, adjuster, bolts[i])});
+      known = true;
+    }
+    if (!known) a.notes.push_back({"adjustment-of-nothing", {{"key", std::string(key)}}});
+  }
+  return made;
 }
 
 }  // namespace
 
 std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model) {
-  if (!model.front || !model.front->mechanism || !cart.front || !cart.front->left) return std::nullopt;
-  const suspension::AxleMechanism& axle = *model.front->mechanism;
-  if (!axle.check().empty()) return std::nullopt;
+  if (!model.front || !cart.front) return std::nullopt;
   JobAlignment a;
+  a.beam = cart.front->layout.value == "solid beam";
+  const auto& mechanism = model.front->mechanism;
+  if (!a.beam && (!mechanism || !cart.front->left || !mechanism->check().empty())) return std::nullopt;
   read_tolerance(a, job);
   read_instruments(a, job);
-  read_steering_ratio(a, cart, model);
+  if (mechanism) read_steering_ratio(a, cart, model);
   if (job.alignment && job.alignment->accept_at) a.task.accept_probability = job.alignment->accept_at->value;
-  add_adjusters(a, *cart.front->left, setup::Side::left, axle);
-  add_adjusters(a, right_corner(*cart.front), setup::Side::right, axle);
+  if (job.alignment && job.alignment->floor && job.alignment->floor->value == "slip plates") {
+    a.floor = setup::Floor::plates;
+    a.task.handling = setup::standing_on(a.floor, a.task.handling);
+  }
+  a.adjusters = front_adjusters(cart, model, a.notes);
+  for (const FittedAdjuster& adjuster : a.adjusters) a.task.adjusters.push_back(adjuster.law);
 
   // Toe is told at the diameter of the first reading, else at the tyre's.
+  std::vector<Angle> bolts(a.adjusters.size());
   for (const Event& event : job.events) {
     if (const auto* r = std::get_if<Reading>(&event)) {
       if (r->toe_diameter && !(a.task.toe_diameter.si() > 0.0)) a.task.toe_diameter = r->toe_diameter->value;
       if (const auto& g = r->left_camber_gap ? r->left_camber_gap : r->right_camber_gap) a.task.square_over = g->over;
       a.events.push_back(reading(*r));
+      a.stop_of.push_back(a.stop_of.empty() ? 1 : a.stop_of.back() + 1);
     } else if (const auto* turned = std::get_if<Adjustment>(&event)) {
-      a.events.push_back(adjustment(*turned, a.task.adjusters));
+      a.events.push_back(adjustment(*turned, a, bolts));
+      a.stop_of.push_back(a.stop_of.empty() ? 0 : a.stop_of.back());
     }
   }
+  // Turned, and read before the roll: that turn was not rolled.
+  for (std::size_t i = 0; i + 1 < a.events.size(); ++i) {
+    auto* turned = std::get_if<setup::Adjustment>(&a.events[i]);
+    const auto* then = std::get_if<setup::Reading>(&a.events[i + 1]);
+    if (turned && then && then->while_turning) turned->rolled = false;
+  }
+  a.bolts = std::move(bolts);
   if (!(a.task.toe_diameter.si() > 0.0)) {
     const auto tyre = tyre_model(cart.front, "front");
-    a.task.toe_diameter = 2.0 * (tyre ? tyre->radius : axle.loaded_radius());
+    a.task.toe_diameter = 2.0 * (tyre ? tyre->radius : model.front->radius);
   }
   return a;
 }

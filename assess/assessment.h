@@ -110,10 +110,19 @@ struct AlignState {
   AlignValue steering_wheel_angle;       // rad
 };
 struct AlignTurn {
-  std::string side, adjuster;  // "left", "upper_arm"
-  double turns = 0.0;          // positive is longer
+  std::string side, adjuster;  // "left", "right" or "both"; "upper_arm"
+  double turns = 0.0;          // of the part itself; positive is longer
   double flats = 0.0;
+  int flats_per_turn = 6;
   std::string direction;                   // code: "longer" or "shorter"
+  std::string kind = "both-hand sleeve";   // as in the cart file
+  std::string lettering;                   // code: "up", "down"; empty where the hand is not known
+  std::string stand;                       // code: "in-front", "behind", "left-side", "right-side"
+  std::optional<Number> amount;            // what is no thread: change of length, or where an eccentric bolt then stands
+  Message sentence;                        // the whole, from where one stands
+  std::vector<Message> checks;             // which way round, what square and tape show, how much thread is left
+  std::optional<Length> gap_a_flat, toe_a_flat;    // a test of the hand: the top gap opens, the tape's toe grows
+  std::optional<Length> gap_at_stop, toe_at_stop;  // slip plates: while turning, at the moment of stopping
   std::optional<Length> square_gap_after;  // what the square should read on this wheel, positive at the top
   std::optional<Length> over;              // the square's base
   std::optional<Length> toe_after;         // total toe that the tape should read
@@ -122,6 +131,21 @@ struct AlignPass {  // what each pass read and what was then turned
   AlignState state;
   double probability = 0.0;
   std::vector<AlignTurn> turned;
+  bool while_turning = false;    // read before the roll
+  std::vector<Message> doubted;  // readings of this stop, with what to read again
+};
+// Caster by a steering sweep.
+struct AlignCaster {
+  std::string side;
+  bool found = false;
+  AlignValue caster, inclination;  // rad
+  double rule_of_thumb = 0.0;
+  std::optional<double> by_geometry;  // of the cart as described
+};
+struct AlignSuspect {
+  double share = 0.0;
+  Message cause;  // with its share
+  Message test;   // five minutes, telling it from the next
 };
 struct AlignResult {
   std::string verdict;  // "adjust", "accept", "measure", "diagnose"
@@ -132,7 +156,14 @@ struct AlignResult {
   AlignState expected;
   double probability_after = 0.0;
   int more_readings = 0;
-  std::vector<Message> notes;  // diagnosis, doubted readings, defaults in use
+  Message why;                  // the verdict's reason
+  std::vector<Message> coach;   // before and while reading, chosen by what the job has
+  std::vector<Message> handling;  // before and after turning
+  std::vector<Message> notes;     // doubted readings, defaults in use
+  std::vector<AlignSuspect> suspects;
+  std::vector<AlignCaster> caster;
+  bool slip_plates = false, beam = false;
+  bool wants_camber = true, wants_difference = true;  // a tolerance is given or assumed
   std::vector<AlignPass> passes;
   BandValue<Angle> camber_wanted;
   BandValue<Length> total_toe_wanted, toe_difference_wanted;

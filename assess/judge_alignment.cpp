@@ -1,5 +1,11 @@
+#include <cmath>
+
+#include "assess/alignment_coach.h"
 #include "assess/alignment_task.h"
+#include "assess/alignment_turn.h"
 #include "assess/context.h"
+#include "job/overlay.h"
+#include "setup/caster.h"
 #include "setup/verdict.h"
 
 namespace trammel {
@@ -13,7 +19,6 @@ AlignState state(const setup::AlignmentState& s) {
   return {value(s.left_camber), value(s.right_camber), value(s.total_toe), value(s.toe_difference),
           value(s.steering_wheel_angle)};
 }
-const char* word(setup::Side side) { return side == setup::Side::left ? "left" : "right"; }
 const char* word(setup::Verdict v) {
   switch (v) {
     case setup::Verdict::accept:
@@ -93,66 +98,101 @@ const char* word(setup::Cause cause) {
   using enum setup::Cause;
   switch (cause) {
     case bent_part:
-      return "cause-bent-part";
+      return "bent-part";
     case worn_joint:
-      return "cause-worn-joint";
+      return "worn-joint";
     case sagged_spring:
-      return "cause-sagged-spring";
+      return "sagged-spring";
     case wrong_part:
-      return "cause-wrong-part";
+      return "wrong-part";
     case swapped_arms:
-      return "cause-swapped-arms";
+      return "swapped-arms";
     case rack_not_centred:
-      return "cause-rack-not-centred";
+      return "rack-not-centred";
     case adjuster_out_of_range:
-      return "cause-adjuster-out-of-range";
+      return "adjuster-out-of-range";
   }
-  return "cause-bent-part";
+  return "bent-part";
+}
+AlignSuspect told(const setup::Suspect& s) {
+  const std::string cause = word(s.cause);
+  const char* where = s.where == setup::Where::both   ? "@where-both"
+                      : s.where == setup::Where::left ? "@where-left"
+                                                      : "@where-right";
+  return {s.share,
+          {"cause-" + cause, {{"share", share(s.share)}, {"where", where}}},
+          {"test-" + cause, {{"where", where}}}};
 }
 
-AlignTurn turn(const setup::PrescribedTurn& t) {
-  AlignTurn a;
-  a.side = word(t.side);
-  a.adjuster = t.adjuster;
-  a.turns = t.turns / units::turn;
-  a.flats = t.flats;
-  a.direction = t.turns.si() > 0.0 ? "longer" : "shorter";
-  a.square_gap_after = t.watch.gap.at == setup::GapAt::top ? t.watch.gap.gap : -t.watch.gap.gap;
-  a.over = t.watch.gap.over;
-  a.toe_after = t.watch.total_toe.value;
-  return a;
-}
-
-Message flag(const setup::ReadingFlag& f) {
+// What was read, where it stands, and what was expected.
+Message flag(const setup::ReadingFlag& f, const JobAlignment& given) {
   static const char* codes[] = {"reading-unlikely", "reading-wrong-sign", "reading-front-and-rear-swapped",
                                 "reading-tape-misread"};
   Message m{codes[static_cast<int>(f.suspicion)],
-            {{"item", std::string(word(f.item))}, {"event", std::to_string(f.event + 1)}}};
+            {{"item", std::string(word(f.item))}, {"stop", std::to_string(given.stop_of[f.event])}}};
   m.arguments.emplace_back("read", f.is_length ? number(f.read_length) : number(f.read_angle));
   m.arguments.emplace_back("expected", f.is_length ? number(f.expected_length) : number(f.expected_angle));
   return m;
 }
 
 // Each stop's state as it was known then, and what was turned after it.
-std::vector<AlignPass> passes(const setup::AlignmentTask& task, const std::vector<setup::Event>& events) {
+std::vector<AlignPass> passes(const JobAlignment& given) {
   std::vector<AlignPass> all;
-  setup::Belief belief(task);
-  for (std::size_t i = 0; i < events.size(); ++i) {
-    belief.apply(events[i], i);
-    if (std::holds_alternative<setup::Reading>(events[i])) {
-      all.push_back({state(belief.state()), belief.probability_in_tolerance(), {}});
+  setup::Belief belief(given.task);
+  for (std::size_t i = 0; i < given.events.size(); ++i) {
+    belief.apply(given.events[i], i);
+    if (const auto* reading = std::get_if<setup::Reading>(&given.events[i])) {
+      AlignPass pass;
+      pass.state = state(belief.state());
+      pass.probability = belief.probability_in_tolerance();
+      pass.while_turning = reading->while_turning;
+      for (const setup::ReadingFlag& f : belief.flags())
+        if (f.event == i) pass.doubted.push_back(flag(f, given));
+      all.push_back(std::move(pass));
     } else if (!all.empty()) {
-      for (const setup::Turn& t : std::get<setup::Adjustment>(events[i]).turns) {
-        AlignTurn made;
-        made.side = word(t.side);
-        made.adjuster = t.adjuster;
-        made.turns = t.turns / units::turn;
-        for (const setup::Adjuster& a : task.adjusters)
-          if (a.side == t.side && a.name == t.adjuster) made.flats = made.turns * a.flats_per_turn;
-        made.direction = made.turns > 0.0 ? "longer" : "shorter";
-        all.back().turned.push_back(std::move(made));
+      for (const setup::Turn& t : std::get<setup::Adjustment>(given.events[i]).turns)
+        all.back().turned.push_back(made_turn(t, given));
+    }
+  }
+  return all;
+}
+
+// A camber of a sweep, by square or gauge.
+std::optional<Angle> camber(const std::optional<SquareGap>& gap, const std::optional<Valued<Angle>>& gauge) {
+  if (gauge) return gauge->value;
+  if (!gap) return std::nullopt;
+  return setup::camber_of(
+      {gap->gap, gap->at == SquareGap::At::top ? setup::GapAt::top : setup::GapAt::bottom, gap->over});
+}
+
+// Caster of every sweep in the job, beside what the geometry says.
+std::vector<AlignCaster> caster(const Context& c) {
+  std::vector<AlignCaster> all;
+  for (const CasterReading& r : c.job.caster_reading) {
+    AlignCaster a;
+    a.side = r.side.value;
+    const auto straight = camber(r.gap_straight, r.straight), in = camber(r.gap_steered_in, r.steered_in),
+               out = camber(r.gap_steered_out, r.steered_out);
+    if (straight && in && out) {
+      const setup::Instruments tools;
+      const Angle u = r.gap_straight
+                          ? setup::camber_of({{}, setup::GapAt::top, r.gap_straight->over}, tools.square.sd, {}).u
+                          : r.straight->u.value_or(tools.camber_gauge.sd);
+      const setup::CasterReading found =
+          setup::caster_of({r.steer.value, *straight, *in, *out, u, r.steer.u.value_or(1.0 * units::degree)});
+      a.found = usable(found.outcome);
+      a.caster = value(found.caster);
+      a.inclination = value(found.inclination);
+      a.rule_of_thumb = found.by_rule_of_thumb.si();
+    }
+    if (c.after.front && c.after.front->left) {
+      const Corner corner = a.side == "right" ? right_corner(*c.after.front) : *c.after.front->left;
+      if (corner.upper_arm && corner.lower_arm) {
+        const Vector3<Length> axis = corner.upper_arm->ball_joint.value - corner.lower_arm->ball_joint.value;
+        a.by_geometry = std::atan2(-axis.x.si(), axis.z.si());
       }
     }
+    all.push_back(std::move(a));
   }
   return all;
 }
@@ -166,22 +206,34 @@ BandValue<Q> band(const std::optional<setup::Band<Q>>& b) {
 
 void judge_alignment(Context& c) {
   const auto given = job_alignment(c.job, c.after, c.model_after);
-  if (!given) return c.add(not_computed("alignment", {"front.left with arms and tie rod"}));
-  const setup::Answer answer = setup::align(given->task, given->events);
+  if (!given) return c.add(not_computed("alignment", {"front.left with arms and tie rod, or front as a solid beam"}));
+  const setup::Answer answer = setup::align(given->task, given->events, setup::usual_way(given->floor));
 
   AlignResult r;
   r.verdict = word(answer.verdict);
   r.state = state(answer.state);
   r.toe_diameter = answer.toe_diameter;
   r.probability = answer.probability_in_tolerance;
-  for (const auto& t : answer.turns) r.turns.push_back(turn(t));
+  for (const auto& t : answer.turns)
+    for (std::size_t i = 0; i < given->adjusters.size(); ++i) {
+      const FittedAdjuster& a = given->adjusters[i];
+      if (a.law.side == t.side && a.law.name == t.adjuster)
+        r.turns.push_back(align_turn(t, a, given->bolts[i], *given));
+    }
   r.expected = state(answer.after.expected);
   r.probability_after = answer.after.probability_in_tolerance;
   r.more_readings = answer.more_readings;
   r.camber_wanted = band(given->task.tolerance.camber);
   r.total_toe_wanted = band(given->task.tolerance.total_toe);
   r.toe_difference_wanted = band(given->task.tolerance.toe_difference);
-  r.passes = passes(given->task, given->events);
+  r.passes = passes(*given);
+  r.slip_plates = given->floor == setup::Floor::plates;
+  r.beam = given->beam;
+  r.wants_camber = given->task.tolerance.camber.has_value();
+  r.wants_difference = given->task.tolerance.toe_difference.has_value();
+  r.caster = caster(c);
+  r.coach = reading_coach(c.job, c.after, *given, answer);
+  r.handling = turning_coach(*given, answer);
 
   // Why, what to read, what to look for.
   Message why{word(answer.reason), {{"probability", share(answer.probability_in_tolerance)}}};
@@ -191,14 +243,9 @@ void judge_alignment(Context& c) {
   why.arguments.emplace_back("read", joined(answer.to_read));
   why.arguments.emplace_back("out", joined(answer.out));
   why.arguments.emplace_back("fixed", joined(answer.not_adjustable));
-  r.notes.push_back(why);
-  for (const auto& f : answer.flags) r.notes.push_back(flag(f));
-  for (const auto& s : answer.suspects)
-    r.notes.push_back({word(s.cause),
-                       {{"share", share(s.share)},
-                        {"where", std::string(s.where == setup::Where::both   ? "both sides"
-                                              : s.where == setup::Where::left ? "left"
-                                                                              : "right")}}});
+  r.why = why;
+  for (const auto& f : answer.flags) r.notes.push_back(flag(f, *given));
+  for (const auto& suspect : answer.suspects) r.suspects.push_back(told(suspect));
   for (const Message& m : given->notes) r.notes.push_back(m);
 
   // Before anything is read there is no finding about the wheels, only a job still to do.

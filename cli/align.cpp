@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -23,6 +24,11 @@ Json state(const AlignState& s) {
           {"toe_difference_m", in_metres(s.toe_difference)},
           {"steering_wheel_angle_deg", in_degrees(s.steering_wheel_angle)}};
 }
+Json texts(const std::vector<Message>& messages) {
+  Json list = Json::array();
+  for (const Message& m : messages) list.push_back(json_of(m));
+  return list;
+}
 Json turn(const AlignTurn& t) {
   Json watch = Json::object();
   if (t.square_gap_after) {
@@ -31,8 +37,12 @@ Json turn(const AlignTurn& t) {
   }
   if (t.over) watch["square_over_m"] = t.over->si();
   if (t.toe_after) watch["total_toe_m"] = t.toe_after->si();
-  return {{"side", t.side},   {"adjuster", t.adjuster},   {"turns", t.turns},
-          {"flats", t.flats}, {"direction", t.direction}, {"watch", std::move(watch)}};
+  if (t.gap_at_stop) watch["square_gap_top_at_stop_m"] = t.gap_at_stop->si();
+  if (t.toe_at_stop) watch["total_toe_at_stop_m"] = t.toe_at_stop->si();
+  return {{"side", t.side},           {"adjuster", t.adjuster},   {"turns", t.turns},
+          {"flats", t.flats},         {"direction", t.direction}, {"watch", std::move(watch)},
+          {"kind", t.kind},           {"lettering", t.lettering}, {"seen_from", t.stand},
+          {"text", word(t.sentence)}, {"checks", texts(t.checks)}};
 }
 Json document(const AlignResult& a) {
   Json j = {{"verdict", a.verdict},
@@ -43,8 +53,23 @@ Json document(const AlignResult& a) {
   j["after"] = {{"expected", state(a.expected)}, {"probability_in_tolerance", a.probability_after}};
   j["more_readings"] = a.more_readings;
   j["toe_diameter_m"] = a.toe_diameter.si();
-  j["notes"] = Json::array();
-  for (const Message& m : a.notes) j["notes"].push_back(json_of(m));
+  j["why"] = json_of(a.why);
+  j["coach"] = texts(a.coach);
+  j["handling"] = texts(a.handling);
+  j["notes"] = texts(a.notes);
+  j["suspects"] = Json::array();
+  for (const AlignSuspect& s : a.suspects)
+    j["suspects"].push_back({{"cause", json_of(s.cause)}, {"share", s.share}, {"test", json_of(s.test)}});
+  j["caster"] = Json::array();
+  for (const AlignCaster& c : a.caster) {
+    Json one = {{"side", c.side}, {"found", c.found}};
+    if (c.found)
+      one.update({{"caster_deg", in_degrees(c.caster)},
+                  {"inclination_deg", in_degrees(c.inclination)},
+                  {"by_rule_of_thumb_deg", c.rule_of_thumb * degrees}});
+    if (c.by_geometry) one["by_geometry_deg"] = *c.by_geometry * degrees;
+    j["caster"].push_back(std::move(one));
+  }
   return j;
 }
 
@@ -56,49 +81,62 @@ void print_state(const Terminal& t, const AlignResult& a, const AlignState& s, c
   const auto wanted = [&](const Number& low, const Number& high) {
     return say("align-wanted", {{"low", low}, {"high", high}}, style);
   };
-  const auto camber = wanted(number(a.camber_wanted.low), number(a.camber_wanted.high));
+  const auto camber = a.wants_camber ? wanted(number(a.camber_wanted.low), number(a.camber_wanted.high)) : "";
   rows.push_back({say("align-left-camber"), print(angle(s.left_camber), style), camber});
   rows.push_back({say("align-right-camber"), print(angle(s.right_camber), style), camber});
   rows.push_back({say("align-total-toe", {{"diameter", number(a.toe_diameter)}}, style),
                   print(length(s.total_toe), style),
                   wanted(number(a.total_toe_wanted.low), number(a.total_toe_wanted.high))});
-  rows.push_back({say("align-toe-difference"), print(length(s.toe_difference), style),
-                  wanted(number(a.toe_difference_wanted.low), number(a.toe_difference_wanted.high))});
-  rows.push_back({say("align-steering-wheel"), print(angle(s.steering_wheel_angle), style), ""});
+  if (a.wants_difference) {
+    rows.push_back({say("align-toe-difference"), print(length(s.toe_difference), style),
+                    wanted(number(a.toe_difference_wanted.low), number(a.toe_difference_wanted.high))});
+    rows.push_back({say("align-steering-wheel"), print(angle(s.steering_wheel_angle), style), ""});
+  }
   fmt::print("{}", table(t, rows, 2));
 }
 
-// The adjuster's key as a part of a code: "upper_arm" is "upper-arm" there.
-std::string dashed(std::string key) {
-  for (char& c : key)
-    if (c == '_') c = '-';
-  return key;
+void print_list(const Terminal& t, const std::vector<Message>& messages, const PrintStyle& style) {
+  for (const Message& m : messages) fmt::print("  {}.\n", t.wrapped(word(m, style), 2, 4));
 }
 
-// 4.25 flats as the hands count them: "4 1/4".
-std::string flats(double value) {
-  const int quarters = static_cast<int>(std::lround(4.0 * std::abs(value)));
-  static const char* part[] = {"", "1/4", "1/2", "3/4"};
-  std::string text = quarters / 4 || quarters == 0 ? std::to_string(quarters / 4) : "";
-  if (quarters % 4) text += (text.empty() ? "" : " ") + std::string(part[quarters % 4]);
-  return say(quarters <= 4 ? "flats-one" : "flats-many", {{"count", text}});
+// What is done before the turns stands before them, what comes after behind them.
+bool comes_after(const Message& m) {
+  return m.code == "handling-jam-and-roll" || m.code == "handling-rods" || m.code == "handling-read-before-roll" ||
+         m.code.starts_with("coach-read");
 }
 
-void print_turn(const Terminal& t, const AlignTurn& turned, const PrintStyle& style) {
-  const std::string code = "turn-" + dashed(turned.adjuster) + "-" + turned.direction;
-  std::string sentence = say(code,
-                             {{"side", say("side-" + turned.side)},
-                              {"flats", flats(turned.flats)},
-                              {"turns", Number{Kind::turns, std::abs(turned.turns), {}}}},
-                             style);
-  if (turned.square_gap_after && turned.over && turned.adjuster == "upper_arm") {
-    const bool top = turned.square_gap_after->si() >= 0.0;
-    sentence += ". " + say(top ? "turn-watch-square-top" : "turn-watch-square-bottom",
-                           {{"gap", number(abs(*turned.square_gap_after))}, {"over", number(*turned.over)}}, style);
+void print_turns(const Terminal& t, const AlignResult& a, const PrintStyle& style) {
+  std::vector<Message> before, after;
+  for (const Message& m : a.handling) (comes_after(m) ? after : before).push_back(m);
+  fmt::print("\n{}\n", t.strong(say("align-before")));
+  print_list(t, before, style);
+  fmt::print("\n{}\n", t.strong(say("align-now")));
+  int number = 1;
+  for (const AlignTurn& now : a.turns) {
+    fmt::print("  {} {}.\n", number++, t.wrapped(word(now.sentence, style), 4, 4));
+    for (const Message& check : now.checks) fmt::print("    {}.\n", t.wrapped(word(check, style), 4, 6));
   }
-  if (turned.toe_after && turned.adjuster == "tie_rod")
-    sentence += ". " + say("turn-watch-toe", {{"toe", number(*turned.toe_after)}}, style);
-  fmt::print("  {}.\n", t.wrapped(sentence, 2, 4));
+  fmt::print("\n{}\n", t.strong(say("align-then")));
+  print_list(t, after, style);
+  fmt::print("\n{}\n", say("align-expected"));
+  print_state(t, a, a.expected, style);
+}
+
+void print_caster(const Terminal& t, const std::vector<AlignCaster>& all, const PrintStyle& style) {
+  for (const AlignCaster& c : all) {
+    if (!c.found) {
+      fmt::print("  {}.\n", t.wrapped(say("caster-not-found", {{"side", say("side-" + c.side)}}), 2, 4));
+      continue;
+    }
+    std::string line = say("caster-found",
+                           {{"side", say("side-" + c.side)},
+                            {"caster", angle(c.caster)},
+                            {"inclination", angle(c.inclination)},
+                            {"rule", Number{Kind::angle, c.rule_of_thumb, {}}}},
+                           style);
+    if (c.by_geometry) line += say("caster-by-geometry", {{"caster", Number{Kind::angle, *c.by_geometry, {}}}}, style);
+    fmt::print("  {}.\n", t.wrapped(line, 2, 4));
+  }
 }
 
 }  // namespace
@@ -122,24 +160,24 @@ int align(const Asked& asked) {
   const PrintStyle style{asked.systems};
   fmt::print("{}\n\n", t.strong(say("align-verdict-" + a.verdict)));
   for (std::size_t i = 0; i < a.passes.size(); ++i) {
-    fmt::print("{}\n",
-               say("align-pass", {{"pass", std::to_string(i + 1)}, {"chance", share(a.passes[i].probability)}}));
+    const AlignPass& pass = a.passes[i];
+    fmt::print("{}\n", say(pass.while_turning ? "align-stop-turning" : "align-stop",
+                           {{"stop", std::to_string(i + 1)}, {"chance", share(pass.probability)}}));
     if (i + 1 == a.passes.size()) print_state(t, a, a.state, style);
-    for (const AlignTurn& made : a.passes[i].turned)
-      fmt::print("  {}\n", say("align-turned", {{"side", say("side-" + made.side)},
-                                                {"part", say("part-" + dashed(made.adjuster))},
-                                                {"flats", flats(made.flats)},
-                                                {"direction", say("direction-" + made.direction)}}));
+    for (const AlignTurn& made : pass.turned) fmt::print("  {}\n", word(made.sentence, style));
   }
-  if (!a.turns.empty()) {
-    fmt::print("\n{}\n", t.strong(say("align-now")));
-    fmt::print("  {}\n", t.wrapped(say("align-before-turning"), 2, 4));
-    for (const AlignTurn& now : a.turns) print_turn(t, now, style);
-    fmt::print("  {}\n\n{}\n", t.wrapped(say("align-after-turning"), 2, 4), say("align-expected"));
-    print_state(t, a, a.expected, style);
-  }
-  fmt::print("\n");
-  for (const Message& m : a.notes) fmt::print("  {}.\n", t.wrapped(word(m, style), 2, 4));
+  fmt::print("{}{}.\n", a.passes.empty() ? "" : "\n", t.wrapped(word(a.why, style), 0, 0));
+  if (!a.coach.empty()) fmt::print("\n{}\n", t.strong(say(a.passes.empty() ? "align-coach" : "align-at-this-stop")));
+  print_list(t, a.coach, style);
+  if (!a.turns.empty()) print_turns(t, a, style);
+  if (!a.suspects.empty()) fmt::print("\n{}\n", t.strong(say("align-look-for")));
+  for (std::size_t i = 0; i < std::min<std::size_t>(a.suspects.size(), 4); ++i)
+    fmt::print("  {} {}.\n    {}.\n", i + 1, t.wrapped(word(a.suspects[i].cause, style), 4, 4),
+               t.wrapped(word(a.suspects[i].test, style), 4, 4));
+  if (!a.caster.empty()) fmt::print("\n{}\n", t.strong(say("align-caster")));
+  print_caster(t, a.caster, style);
+  if (!a.notes.empty()) fmt::print("\n{}\n", t.strong(say("align-notes")));
+  print_list(t, a.notes, style);
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return status;
 }

@@ -13,10 +13,13 @@
 namespace trammel {
 
 struct Adjuster {
-  Text kind;                                        // which end turns and what that does to the length
-  Text thread;                                      // "M14x1.5"
-  Count flats;                                      // flats of the part that is turned
-  std::optional<Valued<Length>> shortest, longest;  // change of length that thread engagement allows
+  Text kind;                                        // what is moved and what that does to the length
+  std::optional<Text> thread;                       // "M14x1.5"
+  std::optional<Count> flats;                       // flats of the part that is turned
+  std::optional<Text> right_hand_at, left_hand_at;  // which end of the part that is turned has which thread
+  std::optional<Valued<Length>> shortest, longest;  // change of length that thread engagement or a slot allows
+  std::optional<Valued<Length>> throw_;             // eccentric bolt: its eccentricity
+  std::optional<Valued<Length>> step;               // thinnest shim, distance of two holes
 };
 
 struct Arm {
@@ -26,6 +29,18 @@ struct Arm {
 
 struct TieRod {
   PointValue rack_end, knuckle_end;
+  std::optional<Adjuster> adjuster;
+};
+
+// The tie rod of a beam, from one steering arm to the other.
+struct CrossRod {
+  PointValue left_end, right_end;
+  std::optional<Adjuster> adjuster;
+};
+
+// From the pitman arm to a steering arm of a beam.
+struct DragLink {
+  PointValue chassis_end, axle_end;
   std::optional<Adjuster> adjuster;
 };
 
@@ -109,6 +124,8 @@ struct Axle {
   std::optional<PointValue> axle_centre;
   std::optional<Valued<Length>> half_track;
   std::vector<Link> link;
+  std::optional<CrossRod> tie_rod;    // solid beam
+  std::optional<DragLink> drag_link;  // solid beam
   std::optional<Tyre> tyre;
   std::optional<Valued<Mass>> rating;
   std::optional<Valued<Length>> bump, droop;    // travel of the wheel to its stops, both positive

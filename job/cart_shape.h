@@ -8,8 +8,9 @@
 namespace trammel {
 
 namespace words {
-inline constexpr std::array<std::string_view, 4> adjuster_kinds = {"both-hand sleeve", "sleeve and rod end", "rod end",
-                                                                   "none"};
+inline constexpr std::array<std::string_view, 8> adjuster_kinds = {
+    "both-hand sleeve", "sleeve and rod end", "rod end", "eccentric bolt", "shims", "slot", "holes", "none"};
+inline constexpr std::array<std::string_view, 6> part_ends = {"outer", "inner", "left", "right", "front", "rear"};
 inline constexpr std::array<std::string_view, 6> layouts = {"double wishbone", "strut",     "swing axle",
                                                             "trailing arm",    "live axle", "solid beam"};
 inline constexpr std::array<std::string_view, 2> leaf_places = {"upper arm", "lower arm"};
@@ -34,12 +35,17 @@ inline constexpr Plausible small_angle{-0.35, 0.35}, pressure{4e4, 5e5}, gap{0.0
 template <class V>
 void fields(V& v, Adjuster& s) {
   v.field(Key{"kind", "what is turned and how it is threaded", Need::required, {}, words::adjuster_kinds}, s.kind);
-  v.field(Key{"thread", "thread of the part that is turned, as M14x1.5", Need::required}, s.thread);
-  v.field(Key{"flats", "flats of the part that is turned", Need::required, Plausible{2, 12}}, s.flats);
-  v.field(Key{"shortest", "change of length at least thread engagement, negative", {}, sizes::adjuster_reach},
+  v.field(Key{"thread", "thread of the part that is turned, as M14x1.5"}, s.thread);
+  v.field(Key{"flats", "flats of the part that is turned", {}, Plausible{2, 12}}, s.flats);
+  v.field(Key{"right_hand_at", "end of the turned part with the right-hand thread", {}, {}, words::part_ends},
+          s.right_hand_at);
+  v.field(Key{"left_hand_at", "end of the turned part with the left-hand thread", {}, {}, words::part_ends},
+          s.left_hand_at);
+  v.field(Key{"shortest", "shortest it may be set, as change of length, negative", {}, sizes::adjuster_reach},
           s.shortest);
-  v.field(Key{"longest", "change of length at least thread engagement, positive", {}, sizes::adjuster_reach},
-          s.longest);
+  v.field(Key{"longest", "longest it may be set, as change of length, positive", {}, sizes::adjuster_reach}, s.longest);
+  v.field(Key{"throw", "eccentric bolt: eccentricity, half of its whole travel", {}, Plausible{5e-4, 0.02}}, s.throw_);
+  v.field(Key{"step", "shims: the thinnest; holes: from one to the next", {}, Plausible{1e-4, 0.05}}, s.step);
 }
 template <class V>
 void fields(V& v, Arm& s) {
@@ -53,6 +59,18 @@ void fields(V& v, TieRod& s) {
   v.field(Key{"rack_end", "centre of the joint at the rack, the relay, or the body for a toe link", Need::required},
           s.rack_end);
   v.field(Key{"knuckle_end", "centre of the joint at the knuckle", Need::required}, s.knuckle_end);
+  v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
+}
+template <class V>
+void fields(V& v, CrossRod& s) {
+  v.field(Key{"left_end", "centre of the joint at the left steering arm", Need::required}, s.left_end);
+  v.field(Key{"right_end", "centre of the joint at the right steering arm", Need::required}, s.right_end);
+  v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
+}
+template <class V>
+void fields(V& v, DragLink& s) {
+  v.field(Key{"chassis_end", "centre of the joint at the pitman arm", Need::required}, s.chassis_end);
+  v.field(Key{"axle_end", "centre of the joint at the steering arm", Need::required}, s.axle_end);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
 template <class V>
@@ -120,7 +138,7 @@ void fields(V& v, Corner& s) {
   v.field(Key{"strut", "strut: the damper that guides the knuckle"}, s.strut);
   v.field(Key{"transverse_leaf", "double wishbone: leaf spring in the place of an arm"}, s.transverse_leaf);
   v.field(Key{"arm", "trailing arm or swing axle: the arm that carries the wheel"}, s.arm);
-  v.field(Key{"kingpin", "swing axle that steers: its kingpin"}, s.kingpin);
+  v.field(Key{"kingpin", "swing axle that steers, or solid beam: its kingpin"}, s.kingpin);
 }
 template <class V>
 void fields(V& v, Link& s) {
@@ -150,6 +168,8 @@ void fields(V& v, Axle& s) {
   v.field(Key{"axle_centre", "live axle or solid beam: middle of the axle"}, s.axle_centre);
   v.field(Key{"half_track", "middle of the cart to the middle of the tyre", {}, sizes::half_track}, s.half_track);
   v.field(Key{"link", "live axle: its links"}, s.link);
+  v.field(Key{"tie_rod", "solid beam: rod from one steering arm to the other"}, s.tie_rod);
+  v.field(Key{"drag_link", "solid beam: rod from the pitman arm"}, s.drag_link);
   v.field(Key{"tyre", "tyres of this axle"}, s.tyre);
   v.field(Key{"rating", "greatest load on this axle", {}, Plausible{50, 3000}}, s.rating);
   v.field(Key{"bump", "wheel travel up to the stop", {}, sizes::travel}, s.bump);

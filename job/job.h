@@ -30,14 +30,15 @@ struct Instruments {
 };
 
 struct AlignmentTolerance {
-  std::optional<BandValue<Angle>> camber;
-  std::optional<BandValue<Length>> total_toe, toe_difference;
+  std::optional<BandValue<Angle>> camber, caster, rear_steer;
+  std::optional<BandValue<Length>> total_toe, toe_difference, rear_offset;
 };
 
 struct Alignment {
   std::optional<AlignmentTolerance> tolerance;
   std::optional<Instruments> instruments;
   std::optional<Valued<double>> accept_at;  // probability of conforming that is enough
+  std::optional<Text> floor;                // what the front wheels stand on while they are turned
 };
 
 struct Reading {
@@ -48,11 +49,35 @@ struct Reading {
   std::optional<Valued<Length>> string_diameter;
   std::optional<Valued<Angle>> steering_wheel_angle;
   std::optional<Valued<Angle>> floor_slope;  // across the axle, left side higher positive
+  std::optional<Flag> while_turning;         // before the cart was jammed and rolled
+  std::optional<Flag> on_sidewall;           // the square touched the tyre's wall, not the rim's lips
+  std::optional<Count> repeats;              // each value is the mean of so many
   Place place;
 };
 
 struct Adjustment {
-  std::optional<AdjusterMove> left_upper_arm, right_upper_arm, left_tie_rod, right_tie_rod;
+  std::optional<AdjusterMove> left_upper_arm, right_upper_arm, left_lower_arm, right_lower_arm;
+  std::optional<AdjusterMove> left_tie_rod, right_tie_rod;
+  std::optional<AdjusterMove> tie_rod, drag_link;  // of a beam
+  Place place;
+};
+
+// Caster by a steering sweep: camber with one wheel straight, steered in and steered out by the same angle.
+struct CasterReading {
+  Text side;
+  Valued<Angle> steer;
+  std::optional<SquareGap> gap_straight, gap_steered_in, gap_steered_out;
+  std::optional<Valued<Angle>> straight, steered_in, steered_out;  // by a gauge
+  Place place;
+};
+
+// Where a rear axle stands against the cart's centre line, and what was turned at it before.
+struct RearReading {
+  std::optional<Valued<Length>> left_wheelbase, right_wheelbase;  // front to rear wheel centre, wheels straight
+  std::optional<Valued<Length>> left_diagonal, right_diagonal;    // front mark to the rear mark across
+  std::optional<Valued<Length>> diagonal_run, front_mark, rear_mark;
+  std::optional<Valued<Length>> left_string_front, left_string_rear, right_string_front, right_string_rear;
+  std::optional<Valued<Length>> string_diameter;
   Place place;
 };
 
@@ -96,6 +121,8 @@ struct Job {
   std::vector<LoadCase> load_case;
   std::optional<Site> site;
   std::optional<Alignment> alignment;
+  std::vector<CasterReading> caster_reading;
+  std::vector<RearReading> rear_reading;
   std::vector<Event> events;  // in the order written
 };
 

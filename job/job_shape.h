@@ -8,11 +8,13 @@
 namespace trammel {
 
 namespace words {
+inline constexpr std::array<std::string_view, 2> floors = {"bare floor", "slip plates"};
 inline constexpr std::array<std::string_view, 2> left_right = {"left", "right"};
 inline constexpr std::array<std::string_view, 2> decimal_signs = {".", ","};
 }  // namespace words
 namespace sizes {
 inline constexpr Plausible reading{0.2, 2.5}, string{0.0, 0.6}, toe_diameter{0.15, 0.8}, instrument{1e-5, 0.01};
+inline constexpr Plausible half_mark{0.05, 1.2};
 inline constexpr Plausible door{1.0, 4.0}, bend{1.5, 50}, slope{0.0, 0.6}, torque_done{0.3, 600};
 }  // namespace sizes
 
@@ -46,12 +48,18 @@ void fields(V& v, AlignmentTolerance& s) {
   v.field(Key{"camber", "camber of each wheel, as 0 deg ± 0.25 deg"}, s.camber);
   v.field(Key{"total_toe", "both wheels together, at the toe diameter"}, s.total_toe);
   v.field(Key{"toe_difference", "half of left minus right toe, at the toe diameter"}, s.toe_difference);
+  v.field(Key{"caster", "caster of each wheel"}, s.caster);
+  v.field(Key{"rear_steer", "rear axle square to the cart, to the left positive"}, s.rear_steer);
+  v.field(Key{"rear_offset", "rear axle's middle off the cart's, to the left positive"}, s.rear_offset);
 }
 template <class V>
 void fields(V& v, Alignment& s) {
   v.field(Key{"tolerance", "what is wanted"}, s.tolerance);
   v.field(Key{"instruments", "how good each tool is"}, s.instruments);
   v.field(Key{"accept_at", "probability of being in tolerance that is enough", {}, Plausible{0.5, 0.999}}, s.accept_at);
+  v.field(
+      Key{"floor", "what the front wheels stand on while they are turned; bare where not said", {}, {}, words::floors},
+      s.floor);
 }
 template <class V>
 void fields(V& v, Reading& s) {
@@ -70,13 +78,49 @@ void fields(V& v, Reading& s) {
   v.field(Key{"steering_wheel_angle", "off straight, to the left positive", {}, Plausible{-1.6, 1.6}},
           s.steering_wheel_angle);
   v.field(Key{"floor_slope", "across the axle, left side higher positive", {}, sizes::small_angle}, s.floor_slope);
+  v.field(Key{"while_turning", "read before the jam nuts were tightened and the cart rolled"}, s.while_turning);
+  v.field(Key{"on_sidewall", "the square touched the tyre's wall and not the rim's lips"}, s.on_sidewall);
+  v.field(Key{"repeats", "each value is the mean of so many readings", {}, Plausible{1, 20}}, s.repeats);
 }
 template <class V>
 void fields(V& v, Adjustment& s) {
   v.field(Key{"left_upper_arm", "turn made, positive is longer"}, s.left_upper_arm);
   v.field(Key{"right_upper_arm", "turn made, positive is longer"}, s.right_upper_arm);
+  v.field(Key{"left_lower_arm", "turn made, positive is longer"}, s.left_lower_arm);
+  v.field(Key{"right_lower_arm", "turn made, positive is longer"}, s.right_lower_arm);
   v.field(Key{"left_tie_rod", "turn made, positive is longer"}, s.left_tie_rod);
   v.field(Key{"right_tie_rod", "turn made, positive is longer"}, s.right_tie_rod);
+  v.field(Key{"tie_rod", "turn made at the tie rod of a beam"}, s.tie_rod);
+  v.field(Key{"drag_link", "turn made at the drag link"}, s.drag_link);
+}
+template <class V>
+void fields(V& v, CasterReading& s) {
+  v.field(Key{"side", "which wheel", Need::required, {}, words::left_right}, s.side);
+  v.field(Key{"steer", "turned this far from straight ahead, each way", Need::required, Plausible{0.05, 0.7}}, s.steer);
+  v.field(Key{"gap_straight", "gap at the square, wheel straight"}, s.gap_straight);
+  v.field(Key{"gap_steered_in", "the same with the wheel's front turned inward"}, s.gap_steered_in);
+  v.field(Key{"gap_steered_out", "the same with the wheel's front turned outward"}, s.gap_steered_out);
+  v.field(Key{"straight", "camber by a gauge, wheel straight", {}, sizes::small_angle}, s.straight);
+  v.field(Key{"steered_in", "camber by a gauge, turned inward", {}, sizes::small_angle}, s.steered_in);
+  v.field(Key{"steered_out", "camber by a gauge, turned outward", {}, sizes::small_angle}, s.steered_out);
+}
+template <class V>
+void fields(V& v, RearReading& s) {
+  v.field(Key{"left_wheelbase", "front to rear wheel centre on the left, front wheels straight", {}, sizes::wheelbase},
+          s.left_wheelbase);
+  v.field(Key{"right_wheelbase", "the same on the right", {}, sizes::wheelbase}, s.right_wheelbase);
+  v.field(Key{"left_diagonal", "left frame mark to right axle mark", {}, sizes::wheelbase}, s.left_diagonal);
+  v.field(Key{"right_diagonal", "right frame mark to left axle mark", {}, sizes::wheelbase}, s.right_diagonal);
+  v.field(Key{"diagonal_run", "fore and aft from frame marks to axle marks", {}, sizes::wheelbase}, s.diagonal_run);
+  v.field(Key{"front_mark", "frame mark to the middle of the cart, the same on both sides", {}, sizes::half_mark},
+          s.front_mark);
+  v.field(Key{"rear_mark", "axle mark to the middle of the axle", {}, sizes::half_mark}, s.rear_mark);
+  v.field(Key{"left_string_front", "string along the cart to the rear rim's front edge", {}, sizes::string},
+          s.left_string_front);
+  v.field(Key{"left_string_rear", "string to the rear rim's rear edge", {}, sizes::string}, s.left_string_rear);
+  v.field(Key{"right_string_front", "string to the rear rim's front edge", {}, sizes::string}, s.right_string_front);
+  v.field(Key{"right_string_rear", "string to the rear rim's rear edge", {}, sizes::string}, s.right_string_rear);
+  v.field(Key{"string_diameter", "fore-and-aft distance between the two", {}, sizes::toe_diameter}, s.string_diameter);
 }
 template <class V>
 void fields(V& v, Signed& s) {
@@ -118,6 +162,8 @@ void fields(V& v, Job& s) {
   v.field(Key{"load_case", "loads to be judged"}, s.load_case);
   v.field(Key{"site", "where the cart works"}, s.site);
   v.field(Key{"alignment", "tolerances and tools"}, s.alignment);
+  v.field(Key{"caster_reading", "caster by a steering sweep"}, s.caster_reading);
+  v.field(Key{"rear_reading", "where the rear axle stands"}, s.rear_reading);
 }
 
 }  // namespace trammel

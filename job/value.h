@@ -57,10 +57,11 @@ struct Flag {
   Place place;
 };
 
-// A turn of an adjuster as it was told: in turns or in flats of its hexagon. Positive is longer.
+// A move of an adjuster as it was told: in turns or flats of its hexagon, as a change of length or shift, or by the
+// angle of an eccentric bolt. Positive is longer.
 struct AdjusterMove {
-  enum class Unit { turns, flats };
-  double amount = 0.0;
+  enum class Unit { turns, flats, length, angle };
+  double amount = 0.0;  // turns or flats by count, the others in SI
   Unit unit = Unit::turns;
   Place place;
 };

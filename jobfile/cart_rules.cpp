@@ -12,7 +12,7 @@ namespace {
 constexpr std::string_view track_bar = "track bar";
 
 // Distances between the two ends of one part, metres. common practice, no source.
-constexpr Plausible arm_length{0.08, 1.0}, spring_length{0.05, 1.2}, link_length{0.1, 2.0};
+constexpr Plausible arm_length{0.08, 1.0}, spring_length{0.05, 1.2}, link_length{0.1, 2.0}, cross_rod_length{0.3, 1.6};
 constexpr double farthest = 5.0;       // of a point from the origin, along each axis
 constexpr double radius_slack = 0.08;  // between the wheel centre's height and the loaded radius
 constexpr double wheelbase_slack = 0.15;
@@ -180,12 +180,35 @@ class PointCheck {
       apart("rack_end", member.rack_end, "knuckle_end", member.knuckle_end, arm_length);
     } else if constexpr (std::is_same_v<M, Link>) {
       apart("chassis", member.chassis, "axle", member.axle, link_length);
+    } else if constexpr (std::is_same_v<M, CrossRod>) {
+      apart("left_end", member.left_end, "right_end", member.right_end, cross_rod_length);
+    } else if constexpr (std::is_same_v<M, DragLink>) {
+      apart("chassis_end", member.chassis_end, "axle_end", member.axle_end, link_length);
+    } else if constexpr (std::is_same_v<M, Adjuster>) {
+      adjuster(member);
     } else if constexpr (std::is_same_v<M, Spring>) {
       if (member.lower_arm) apart("chassis", member.chassis, "lower_arm", *member.lower_arm, spring_length);
       if (member.upper_arm) apart("chassis", member.chassis, "upper_arm", *member.upper_arm, spring_length);
       if (member.knuckle) apart("chassis", member.chassis, "knuckle", *member.knuckle, spring_length);
       if (member.axle) apart("chassis", member.chassis, "axle", *member.axle, spring_length);
     }
+  }
+
+  // What each kind of adjuster cannot be reckoned without.
+  void adjuster(const Adjuster& a) {
+    const Place& at = a.kind.place;
+    if (at.line == 0 || !(only_file_.empty() || at.file == only_file_)) return;
+    const std::string& kind = a.kind.value;
+    const auto needs = [&](bool has, const char* key) {
+      if (!has)
+        context_.report.add("adjuster-needs", {{"kind", kind}, {"key", key}}, at,
+                            static_cast<int>(characters(kind)) + 2);
+    };
+    const bool threaded = kind == "both-hand sleeve" || kind == "sleeve and rod end" || kind == "rod end";
+    if (threaded) needs(a.thread.has_value(), "thread");
+    if (threaded && kind != "rod end") needs(a.flats.has_value(), "flats");
+    if (kind == "eccentric bolt") needs(a.throw_.has_value(), "throw");
+    if (kind == "shims" || kind == "holes") needs(a.step.has_value(), "step");
   }
 
   void apart(const char* a_name, const PointValue& a, const char* b_name, const PointValue& b,

@@ -47,7 +47,8 @@ class TableJson {
     } else if constexpr (is_band<M>) {
       return {{"low", si_of(member.low)}, {"high", si_of(member.high)}};
     } else if constexpr (std::is_same_v<M, AdjusterMove>) {
-      return {{"amount", member.amount}, {"unit", member.unit == AdjusterMove::Unit::flats ? "flats" : "turns"}};
+      static constexpr const char* units[] = {"turns", "flats", "m", "rad"};
+      return {{"amount", member.amount}, {"unit", units[static_cast<int>(member.unit)]}};
     } else if constexpr (std::is_same_v<M, SquareGap>) {
       Json value = {{"gap", member.gap.si()},
                     {"at", member.at == SquareGap::At::top ? "top" : "bottom"},

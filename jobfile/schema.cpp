@@ -63,9 +63,11 @@ class Definitions {
                                  {"pattern", "[0-9].*\\s.*[0-9].*\\s.*[0-9]"}}));
   }
   Json move() {
-    return refer("move", {{"type", "string"},
-                          {"description", "a turn of an adjuster, positive is longer: \"+4 flats\" or \"-0.5 turn\""},
-                          {"pattern", "(flat|turn)s?\\s*$"}});
+    return refer(
+        "move",
+        {{"type", "string"},
+         {"description",
+          "a move of an adjuster, positive is longer: \"+4 flats\", \"-0.5 turn\", \"+1.5 mm\" or \"20 deg\""}});
   }
   Json gap() {
     return refer("gap", {{"type", "string"},

@@ -314,15 +314,26 @@ std::optional<AdjusterMove> read_move(const Node& node, const Key& key, ReadCont
   // With one flat to the turn, an amount in flats comes back as it was written.
   TextRules rules = context.rules;
   rules.flats_per_turn = 1;
-  const ReadResult read = read_quantity(node.text, Kind::turns, rules);
+  ReadResult read = read_quantity(node.text, Kind::turns, rules);
+  // Shims, slots and holes are told by length, an eccentric bolt by its angle.
+  AdjusterMove::Unit unit = AdjusterMove::Unit::turns;
+  for (const auto& [kind, as] :
+       {std::pair{Kind::length, AdjusterMove::Unit::length}, std::pair{Kind::angle, AdjusterMove::Unit::angle}}) {
+    if (std::holds_alternative<Written>(read)) break;
+    ReadResult other = read_quantity(node.text, kind, rules);
+    if (!std::holds_alternative<Written>(other)) continue;
+    read = std::move(other);
+    unit = as;
+  }
   if (const auto* error = std::get_if<TextError>(&read)) {
     report_text_error(node, name, Kind::turns, *error, 0, context);
     return std::nullopt;
   }
   const Written& written = std::get<Written>(read);
-  AdjusterMove move{written.number.si, AdjusterMove::Unit::turns, node.place};
-  if (written.unit.starts_with("flat")) move.unit = AdjusterMove::Unit::flats;
-  const double most = move.unit == AdjusterMove::Unit::flats ? 120 : 20;
+  AdjusterMove move{written.number.si, unit, node.place};
+  if (unit == AdjusterMove::Unit::turns && written.unit.starts_with("flat")) move.unit = AdjusterMove::Unit::flats;
+  static constexpr double bounds[] = {20, 120, 0.08, 3.2};
+  const double most = bounds[static_cast<int>(move.unit)];
   if (std::abs(move.amount) > most) {
     context.report.at(node, "turn-doubted", {{"key", name}, {"text", node.text}});
     return std::nullopt;

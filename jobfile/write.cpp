@@ -112,6 +112,8 @@ class EntryWriter {
   std::optional<std::string> take() { return whole_ ? std::optional(std::move(out_)) : std::nullopt; }
 
  private:
+  std::optional<std::string> written(const Key&, const Flag& flag) const { return flag.value ? "true" : "false"; }
+  std::optional<std::string> written(const Key&, const Count& count) const { return std::to_string(count.value); }
   std::optional<std::string> with_u(double si, std::optional<double> u, Kind kind) const {
     auto text = exact_text(si, kind, sign_);
     const auto more = u ? exact_text(*u, kind, sign_) : std::nullopt;
@@ -129,6 +131,11 @@ class EntryWriter {
   }
   std::optional<std::string> written(const Key&, const Text& text) const { return quoted(text.value); }
   std::optional<std::string> written(const Key&, const AdjusterMove& move) const {
+    if (move.unit == AdjusterMove::Unit::length || move.unit == AdjusterMove::Unit::angle) {
+      const auto text =
+          exact_text(move.amount, move.unit == AdjusterMove::Unit::length ? Kind::length : Kind::angle, sign_);
+      return text ? std::optional(quoted((move.amount > 0 ? "+" : "") + *text)) : std::nullopt;
+    }
     const char* unit = move.unit == AdjusterMove::Unit::flats ? "flats" : "turn";
     auto text = exact_decimal(move.amount, Kind::turns, unit, sign_);
     if (!text) text = exact_binary(move.amount, Kind::turns, unit, sign_);

@@ -43,6 +43,7 @@ std::string flats_text(double flats) {
 }
 
 std::string turn_sentence(const Given& given, const AlignTurn& turn) {
+  if (!turn.sentence.code.empty()) return given.words.say(turn.sentence);
   return given.words(turn.flats < 0 ? "sheet-align-turn-shorter" : "sheet-align-turn-longer",
                      {{"side", given.words.of("side", turn.side)},
                       {"adjuster", given.words.of("adjuster", turn.adjuster)},
@@ -92,6 +93,17 @@ double draw_opening(Canvas& canvas, const Given& given, const Box& room, const A
                      {10, true});
   y = std::max(y, room.y + 13 * mm) + 2 * mm;
   y += canvas.text({room.x, y}, room.w, state_sentences(given, align), {9.2}) + 1.5 * mm;
+  if (!align.why.code.empty())
+    y += canvas.text({room.x, y}, room.w, escape(given.words.say(align.why)) + ".", {9.2}) + 1 * mm;
+  int rank = 1;
+  for (const AlignSuspect& suspect : align.suspects) {
+    if (rank > 4) break;
+    y += canvas.text({room.x, y}, room.w,
+                     bold(std::to_string(rank++) + "  " + escape(given.words.say(suspect.cause))) + ". " +
+                         escape(given.words.say(suspect.test)) + ".",
+                     {8.8}) +
+         1 * mm;
+  }
   for (const Message& note : align.notes) {
     draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::note);
     y += std::max(5 * mm,
@@ -99,10 +111,13 @@ double draw_opening(Canvas& canvas, const Given& given, const Box& room, const A
                               bold(given.line("sheet-outcome-note")) + "  " + escape(given.words.say(note)), {8.5})) +
          1 * mm;
   }
-  if (!align.turns.empty())
-    y += canvas.text({room.x, y}, room.w,
-                     given.line("sheet-align-before-turning") + " " + given.line("sheet-flats-caption"), {8.5}) +
-         1 * mm;
+  for (const auto* list : {&align.coach, &align.handling})
+    for (const Message& m : *list) {
+      draw_tick_box(canvas, {room.x, y + 0.4 * mm}, 4 * mm);
+      y += std::max(4.8 * mm,
+                    canvas.text({room.x + 6 * mm, y}, room.w - 6 * mm, escape(given.words.say(m)) + ".", {8.5})) +
+           0.6 * mm;
+    }
   return y - room.y;
 }
 
@@ -115,14 +130,29 @@ double draw_turn(Canvas& canvas, const Given& given, const Box& room, const Alig
   y += std::max(tick_size, canvas.text({room.x + 12 * mm, y}, room.w - 24 * mm, escape(turn_sentence(given, turn)),
                                        {12.5, true})) +
        1 * mm;
-  const int flats = turn.turns != 0 ? std::max(2, static_cast<int>(std::lround(std::abs(turn.flats / turn.turns)))) : 6;
+  for (const Message& check : turn.checks)
+    y += canvas.text({room.x + 12 * mm, y}, room.w - 24 * mm, escape(given.words.say(check)) + ".", {8.5}) + 0.5 * mm;
+  y += 0.5 * mm;
   const double left = 58 * mm, x = room.x + left + 4 * mm, w = room.w - left - 4 * mm;
-  double a = draw_flats(canvas, {room.x, y, left, 0}, turn, flats, flats_text(turn.flats));
-  draw_tick_box(canvas, {room.x, y + a}, 5 * mm);
-  canvas.text({room.x + 6.5 * mm, y + a + 0.8 * mm}, 22 * mm, given.line("sheet-flats-up"), {7.6});
-  draw_tick_box(canvas, {room.x + 30 * mm, y + a}, 5 * mm);
-  canvas.text({room.x + 36.5 * mm, y + a + 0.8 * mm}, 22 * mm, given.line("sheet-flats-down"), {7.6});
-  a += 6 * mm;
+  double a = 0;
+  if (turn.flats != 0.0) {
+    a = draw_flats(canvas, {room.x, y, left, 0}, turn, std::max(2, turn.flats_per_turn), flats_text(turn.flats));
+    if (turn.lettering.empty()) {
+      draw_tick_box(canvas, {room.x, y + a}, 5 * mm);
+      canvas.text({room.x + 6.5 * mm, y + a + 0.8 * mm}, 22 * mm, given.line("sheet-flats-up"), {7.6});
+      draw_tick_box(canvas, {room.x + 30 * mm, y + a}, 5 * mm);
+      canvas.text({room.x + 36.5 * mm, y + a + 0.8 * mm}, 22 * mm, given.line("sheet-flats-down"), {7.6});
+      a += 6 * mm;
+    } else {
+      // The side that is seen, with the lettering's way.
+      const bool up = turn.lettering == "up";
+      const double x0 = room.x + left - 9 * mm, y0 = y + a - 26 * mm, l = 16 * mm;
+      canvas.line({x0, up ? y0 + l : y0}, {x0, up ? y0 : y0 + l}, {1.6});
+      canvas.arrow_head({x0, up ? y0 : y0 + l}, up ? -M_PI / 2 : M_PI / 2, 3.2 * mm);
+      a +=
+          canvas.text({room.x, y + a}, left, given.line(up ? "sheet-lettering-up" : "sheet-lettering-down"), {9, true});
+    }
+  }
   double b = 0;
   if (turn.square_gap_after)
     b += draw_square(canvas, given, {x, y + b, w, 0}, turn.side, *turn.square_gap_after, turn.over) + 2 * mm;

@@ -62,7 +62,6 @@ TEST(LoadCart, nothing_is_guessed_of_its_springs_and_nothing_left_loose) {
   const Assessment a = assess(load_cart());
   EXPECT_EQ(of_code(a, "layout-not-computed").size(), 2u);
   EXPECT_FALSE(a.front_after.computed);
-  EXPECT_FALSE(a.align);
   EXPECT_EQ(of_code(a, "work-walked").size(), 1u);
 }
 

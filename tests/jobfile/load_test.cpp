@@ -38,7 +38,7 @@ TEST(Load, TheFrontAxleAloneIsAWholeCart) {
   EXPECT_EQ(ball.place.line, 10);
   EXPECT_EQ(ball.place.column, 14);
   EXPECT_EQ(ball.basis, Basis::assumed);
-  EXPECT_EQ(cart.value->front->left->upper_arm->adjuster->flats.value, 6);
+  EXPECT_EQ(cart.value->front->left->upper_arm->adjuster->flats->value, 6);
 }
 
 TEST(Load, AJobIsAFolderWithItsCartAndKits) {

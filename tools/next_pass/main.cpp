@@ -13,6 +13,7 @@
 #include <cstdlib>
 
 #include "assess/alignment_task.h"
+#include "job/job_shape.h"
 #include "jobfile/splice.h"
 #include "measure/text.h"
 #include "setup/simulate.h"
@@ -66,13 +67,25 @@ Reading written(const setup::Reading& r, Length toe_diameter) {
   return w;
 }
 
-Adjustment written(const std::vector<setup::PrescribedTurn>& turns) {
-  Adjustment a;
-  for (const setup::PrescribedTurn& t : turns) {
-    auto& place = t.adjuster == "upper_arm" ? (t.side == setup::Side::left ? a.left_upper_arm : a.right_upper_arm)
-                                            : (t.side == setup::Side::left ? a.left_tie_rod : a.right_tie_rod);
-    place = AdjusterMove{t.flats, AdjusterMove::Unit::flats, {}};
+// Puts a move under its key.
+struct Put {
+  std::string key;
+  AdjusterMove move;
+  void field(const Key& k, std::optional<AdjusterMove>& place) {
+    if (k.name == key) place = move;
   }
+};
+
+Adjustment written(const std::vector<setup::PrescribedTurn>& turns, const std::vector<FittedAdjuster>& adjusters) {
+  Adjustment a;
+  for (const setup::PrescribedTurn& t : turns)
+    for (const FittedAdjuster& f : adjusters) {
+      if (f.law.side != t.side || f.law.name != t.adjuster) continue;
+      Put put{key_of(f), {t.flats, AdjusterMove::Unit::flats, {}}};
+      if (!(f.thread_diameter.si() > 0.0) || f.part_turns != 1.0)
+        put.move = {t.turns / units::turn * f.per_turn.si(), AdjusterMove::Unit::length, {}};
+      fields(put, a);
+    }
   return a;
 }
 
@@ -89,9 +102,8 @@ int main(int argc, char** argv) {
   fmt::print(stderr, "{}", render(job.diagnostics));
   const Loaded<Cart> cart = open_cart(path, false);
   if (!job.value || !cart.value) return 2;
-  auto given = job_alignment(*job.value, *cart.value, cart_model(*cart.value));
+  const auto given = job_alignment(*job.value, *cart.value, cart_model(*cart.value));
   if (!given) return 2;
-  if (given->events.empty()) given->task.toe_diameter = 508.0 * units::mm;
 
   // The truth: own toes from total toe and from where the steering wheel stands on a straight run.
   setup::Generator generator(static_cast<std::uint64_t>(std::strtoull(argv[2], nullptr, 10)));
@@ -115,7 +127,7 @@ int main(int argc, char** argv) {
 
   auto text = std::get<std::string>(disk.read(path, ""));
   if (!given->events.empty()) {
-    const setup::Answer answer = setup::align(given->task, given->events);
+    const setup::Answer answer = setup::align(given->task, given->events, setup::usual_way(given->floor));
     if (answer.verdict == setup::Verdict::accept || answer.verdict == setup::Verdict::diagnose) {
       fmt::print(stderr, "nothing more to do: {:.3f} in tolerance\n", answer.probability_in_tolerance);
       return 0;
@@ -125,7 +137,7 @@ int main(int argc, char** argv) {
       setup::Adjustment turns;
       for (const auto& t : answer.turns) turns.turns.push_back({t.side, t.adjuster, t.turns});
       simulated.turn(turns, generator);
-      const Spliced turned = append_adjustment(text, written(answer.turns));
+      const Spliced turned = append_adjustment(text, written(answer.turns, given->adjusters));
       fmt::print(stderr, "{}", render(turned.diagnostics));
       text = turned.text;
     }

@@ -1,0 +1,16 @@
+// A prescribed turn as hands make it: how far and which way from where one stands, and what to look for.
+#pragma once
+
+#include "assess/alignment_task.h"
+#include "assess/assessment.h"
+#include "setup/prescription.h"
+
+namespace trammel {
+
+AlignTurn align_turn(const setup::PrescribedTurn& turn, const FittedAdjuster& adjuster, Angle bolt,
+                     const JobAlignment& given);
+
+// One that was made, for the strip of passes.
+AlignTurn made_turn(const setup::Turn& turn, const JobAlignment& given);
+
+}  // namespace trammel
