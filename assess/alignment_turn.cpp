@@ -69,7 +69,7 @@ Message square_message(const char* code, Length top, Length over) {
   return {std::string(code) + (at_top ? "-top" : "-bottom"), {{"gap", number(abs(top))}, {"over", number(over)}}};
 }
 Message tape_message(const char* code, Length toe) {
-  return {std::string(code) + (toe.si() >= 0.0 ? "-in" : "-out"), {{"toe", number(abs(toe))}}};
+  return {std::string(code) + (toe.si() >= 0.0 ? "in" : "out"), {{"toe", number(abs(toe))}}};
 }
 
 // A turn told by kind of adjuster.
@@ -168,9 +168,9 @@ AlignTurn align_turn(const setup::PrescribedTurn& turn, const FittedAdjuster& a,
   if (by_camber)
     t.checks.push_back(square_message("turn-watch-square", *t.square_gap_after, *t.over));
   else if (a.part == "tie_rod")
-    t.checks.push_back(tape_message("turn-watch-toe", *t.toe_after));
+    t.checks.push_back(tape_message("turn-watch-toe-", *t.toe_after));
   if (t.gap_at_stop && by_camber) t.checks.push_back(square_message("turn-stop-square", *t.gap_at_stop, *t.over));
-  if (t.toe_at_stop && a.part == "tie_rod") t.checks.push_back(tape_message("turn-stop-toe", *t.toe_at_stop));
+  if (t.toe_at_stop && a.part == "tie_rod") t.checks.push_back(tape_message("turn-stop-toe-", *t.toe_at_stop));
   if (turn.at_limit) t.checks.push_back({"turn-at-limit", {{"longer", length_of(a, longer)}}});
   return t;
 }
