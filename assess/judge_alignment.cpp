@@ -126,8 +126,8 @@ AlignSuspect told(const setup::Suspect& s) {
 
 // What was read, where it stands, and what was expected.
 Message flag(const setup::ReadingFlag& f, const JobAlignment& given) {
-  static const char* codes[] = {"reading-unlikely", "reading-wrong-sign", "reading-front-and-rear-swapped",
-                                "reading-tape-misread"};
+  static const char* codes[] = {"reading-unlikely",     "reading-wrong-sign",        "reading-front-and-rear-swapped",
+                                "reading-tape-misread", "reading-gap-at-wrong-edge", "reading-not-rolled"};
   Message m{codes[static_cast<int>(f.suspicion)],
             {{"item", std::string(word(f.item))}, {"stop", std::to_string(given.stop_of[f.event])}}};
   m.arguments.emplace_back("read", f.is_length ? number(f.read_length) : number(f.read_angle));

@@ -49,6 +49,7 @@ void renew(Gaussian& joint, int i, double value, double variance) {
 Suspicion suspect(const Observation& o, double predicted, double sd) {
   const auto fits = [&](double value) { return std::abs(value - predicted) < 2.0 * sd; };
   const bool camber = o.item == ReadingItem::left_camber || o.item == ReadingItem::right_camber;
+  if (fits(-o.value) && o.by_square) return Suspicion::gap_at_wrong_edge;
   if (fits(-o.value))
     return camber || o.item == ReadingItem::steering_wheel_angle ? Suspicion::wrong_sign
                                                                  : Suspicion::front_and_rear_swapped;
@@ -175,6 +176,8 @@ void Belief::condition(const Reading& reading, std::size_t event) {
     const double predicted = predict(o, b.joint.mean(), slope),
                  known = slope.dot(b.joint.covariance() * slope.transpose());
     const double off = o.value - predicted, z = off / std::sqrt(known + o.variance);
+    b.log_evidence -= 0.5 * (z * z + std::log(2.0 * std::numbers::pi * (known + o.variance)));
+    b.most_surprise = std::max(b.most_surprise, std::abs(z));
     double variance = o.variance;
     if (std::abs(z) > task.surprise_limit) {
       const auto before = b.doubted.find(o.item);
@@ -230,7 +233,6 @@ void Belief::adjust(const Adjustment& adjustment) {
   // The first turn of a pass: the tyres begin to wind up.
   if (!adjustment.turns.empty() && !b.turning) {
     b.turning = true;
-    b.here = {};
     const Eigen::Vector4d scrub = b.scrub_variance();
     for (int k = 0; k < 4; ++k) renew(b.joint, left_camber_scrub + k, 0.0, scrub[k]);
   }
@@ -252,7 +254,7 @@ void Belief::adjust(const Adjustment& adjustment) {
     b.turned[j] += turn.turns;
     b.touched[j] = true;
   }
-  if (!adjustment.turns.empty()) b.read_since_turn = false;
+  if (!adjustment.turns.empty()) b.read_since_turn = false, b.here = {};
   if (adjustment.rolled) roll();
   b.doubted.clear();
 }

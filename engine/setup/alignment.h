@@ -82,7 +82,7 @@ struct AlignmentState {
   Estimate<Angle> steering_wheel_angle;
 };
 
-// How often each was read while turning, in the open pass.
+// How often each was read while turning, at this stop: since the last turn of the open pass.
 struct ReadHere {
   int cambers = 0, toe = 0, strings = 0;
 };

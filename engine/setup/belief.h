@@ -61,6 +61,8 @@ struct Belief::Inside {
   std::optional<Reading> last_reading;
   std::optional<std::size_t> last_event;  // of last_reading
   std::map<ReadingItem, double> doubted;  // values flagged at the last stop
+  // Of all readings so far: the log density as foretold, and the largest standardised surprise.
+  double log_evidence = 0.0, most_surprise = 0.0;
   int effect(std::size_t adjuster, int k) const { return effects + 4 * static_cast<int>(adjuster) + k; }
   double centre_variance() const;
   Eigen::Vector4d scrub_variance() const;     // of (cl, cr, tl, tr)

@@ -137,6 +137,7 @@ class LookAhead {
     centred_ = aims_.mean;
     for (std::size_t k = 0; k < served.size(); ++k)
       if (served[k]) centred_[k] = aims_.middle(k);
+    round_ = renewed();
   }
 
   const MatrixXd& now() const { return b_.joint.covariance(); }
@@ -289,8 +290,9 @@ class LookAhead {
       const double off = mean[k] - aims_.middle(k);
       lacking += 0.5 * std::log1p((spread(k, k) + off * off) / (aims_.half(k) * aims_.half(k)));
     }
-    return way_.another_round * (1.0 + way_.longer * lacking);
+    return round_ * (1.0 + way_.longer * lacking);
   }
+  Time round() const { return round_; }
   Value after_rolling(const MatrixXd& turned, const Vector& mean) const {
     const Head cov = after_roll(turned);
     return reading(cov, mean, another_round(cov, mean), {1, 1, 1});
@@ -302,27 +304,37 @@ class LookAhead {
     for (const int n : {1, 2, 4}) {
       if (n > way_.most_repeats) break;
       const InPlace e{n, n, way_.strings_while_turning ? n : 0};
-      Value then = in_place(turned, e, e);
+      Value then = in_place(turned, e);
       if (then.minutes < best.minutes) best = then;
     }
     return best;
   }
 
-  // Read where it stands, touched up, perhaps once more; `here` is what was read with it.
-  Value in_place(const MatrixXd& turned, const InPlace& e, const InPlace& here) const {
+  // Read where it stands, touched up, perhaps once more.
+  Value in_place(const MatrixXd& turned, const InPlace& e) const {
     const MatrixXd once = touched_up(turned, after_in_place(turned, e));
     Value best = after_rolling(once, centred_);
-    const InPlace twice = here + e;
-    if (std::max({twice.cambers, twice.toe, twice.strings}) <= way_.most_repeats) {
-      Value again = after_rolling(touched_up(once, after_in_place(once, e)), centred_);
-      again.minutes += cost(e) + way_.times.touch_up;
-      if (again.minutes < best.minutes) best = again;
-    }
+    Value again = after_rolling(touched_up(once, after_in_place(once, e)), centred_);
+    again.minutes += cost(e) + way_.times.touch_up;
+    if (again.minutes < best.minutes) best = again;
     best.minutes += cost(e) + way_.times.touch_up;
     return best;
   }
 
  private:
+  // Minutes of a round from wheels that are known as a stop leaves them, over the chance that it is the last: a small
+  // turn, a roll, and as many readings as make that ratio least.
+  Time renewed() const {
+    Head cov = after_stop(now(), {1, 2, 2}).topLeftCorner<head, head>();
+    cov.topLeftCorner<4, 4>() += touch_noise_ + jam_noise_;
+    Time k = 40.0 * units::minute;
+    for (int i = 0; i < 4; ++i) {
+      const Value v = reading(cov, centred_, k, {1, 1, 1});
+      if (!(v.chance > 0.02)) return 400.0 * units::minute;
+      k = (way_.times.turning + way_.pass_price + cost(v.effort)) / v.chance;
+    }
+    return k;
+  }
   template <class M>
   void centre_afresh(M& cov, int rolls) const {
     cov.row(centre_error).setZero();
@@ -360,6 +372,7 @@ class LookAhead {
   MatrixXd step_, correct_;
   Eigen::Matrix4d turn_noise_, touch_noise_, jam_noise_;
   Vector centred_;
+  Time round_{};
 };
 
 int a_stop(int times, int rolls, int most) { return std::min(most, (times + rolls - 1) / rolls); }
@@ -368,7 +381,7 @@ int a_stop(int times, int rolls, int most) { return std::min(most, (times + roll
 
 Way usual_way(Floor floor) {
   Way way;
-  if (floor == Floor::plates) way.another_round = 100.0 * units::minute;
+  if (floor == Floor::plates) way.pass_price = 12.0 * units::minute;
   return way;
 }
 
@@ -397,14 +410,14 @@ NextStep next_step(const Belief& belief, const Way& way) {
       if (!way.read_while_turning || (e.strings > 0 && !way.strings_while_turning) ||
           std::max({so_far.cambers, so_far.toe, so_far.strings}) > way.most_repeats)
         continue;
-      const auto then = ahead.in_place(ahead.now(), e, so_far);
+      const auto then = ahead.in_place(ahead.now(), e);
       consider({Do::read_while_turning, e.cambers, e.toe, e.strings, then.minutes, then.chance, 0.0});
     }
     return best;
   }
 
   // Turn now.
-  Time turn_now = way.another_round;
+  Time turn_now = ahead.round();
   if (way.may_turn) {
     const auto turned = ahead.from_turned(ahead.after_turns(ahead.now()));
     turn_now = best.minutes_by_turning = way.times.turning + turned.minutes;

@@ -4,14 +4,18 @@
 // pass open (turned, not yet jammed and rolled: readings carry the scrub). The choices and what each costs:
 //   rolled   roll and read: cambers, toe or both, n times each;  turn as prescribed;  accept
 //   turning  read where it stands, then touch up;                jam, roll and read
-// Each is looked ahead over: the coming means are spread as the readings will move them (128 fixed points, aims taken
+// Each is looked ahead over: the coming means are spread as the readings will move them (32 fixed points, aims taken
 // one by one), the covariance is exact for the linear model, turns are taken to the middle of the tolerance as far as
-// the adjusters serve it. What is not accepted then costs another round, of a set length.
-//   minutes = cost now + (1 - chance of acceptance) x another round
+// the adjusters serve it. What is not accepted then costs another round.
+//   minutes       = cost now + (1 - chance of acceptance) x another round
+//   another round = R (1 + longer x what is not known of the aims, in logarithms of half tolerances)
+//   R             = least over the readings of (turning + roll + readings + price of a pass) / chance that it is the
+//                   last round: a renewal, from wheels known as a stop of two readings leaves them
 // A reading is asked for only where that makes the expected minutes less than turning or rolling does. Ignores: what
 // further rounds would learn beyond one; correlation between the aims within the look-ahead (never in acceptance).
-// Source: expected cost of sampling one step ahead, Raiffa & Schlaifer, Applied Statistical Decision Theory (1961) 5
-// (from memory). Law 1: accept exactly where P(all in tolerance) >= the task's limit, rolled, read since the last turn.
+// Sources: Raiffa & Schlaifer, Applied Statistical Decision Theory (1961) 5 (a sample's worth), Dinkelbach, Manag. Sci.
+// 13 (1967) 492 (least ratio); both from memory.
+// Law 1: accept exactly where P(all in tolerance) >= the task's limit, rolled, read since the last turn.
 #pragma once
 
 #include "setup/prescription.h"
@@ -28,18 +32,18 @@ struct ShopTimes {
   Time roll = 1.0 * units::minute;      // and settle
 };
 
-// How the shop works. What is not accepted costs another round: about its length where the wheels are known to stand
-// in tolerance, `longer` of that more for each unit of log(miss / half tolerance) that is not known of an aim. A dear
-// round buys few passes by more readings, a cheap one few minutes; the figures are found by trial on the population.
+// How the shop works. The price of a pass is what a spell of turning is felt to cost over and above its minutes: a dear
+// pass buys few passes by more readings, a free one the fewest minutes. It and `longer` are found by trial on the
+// population (docs/alignment.md).
 struct Way {
   ShopTimes times;
-  int most_repeats = 4;  // readings of one kind at a stop
+  int most_repeats = 4;  // readings of one kind at a stop, also between two turns of a spell
   bool read_while_turning = true;
   bool strings = false;  // used at a rolled stop
   bool strings_while_turning = true;
   bool may_turn = true;  // false where no turn is better than none
-  Time another_round = 60.0 * units::minute;
-  double longer = 0.45;
+  Time pass_price = 6.0 * units::minute;
+  double longer = 0.3;
 };
 Way usual_way(Floor floor);
 

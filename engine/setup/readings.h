@@ -86,7 +86,7 @@ struct Instruments {
 enum class Aspect { left_camber, right_camber, total_toe, toe_difference };
 enum class ReadingItem { left_camber, right_camber, total_toe, left_string, right_string, steering_wheel_angle };
 
-enum class Suspicion { unlikely, wrong_sign, front_and_rear_swapped, tape_misread };
+enum class Suspicion { unlikely, wrong_sign, front_and_rear_swapped, tape_misread, gap_at_wrong_edge, not_rolled };
 
 // A reading that the state before it did not expect: kept, with less weight, and named.
 struct ReadingFlag {

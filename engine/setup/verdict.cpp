@@ -5,11 +5,19 @@
 
 #include "measure/normal.h"
 #include "setup/belief.h"
+#include "setup/blunder.h"
 #include "setup/reach.h"
 
 namespace trammel::setup {
 
 namespace {
+
+Aspect aspect_of(ReadingItem item) {
+  return item == ReadingItem::left_camber    ? Aspect::left_camber
+         : item == ReadingItem::right_camber ? Aspect::right_camber
+         : item == ReadingItem::total_toe    ? Aspect::total_toe
+                                             : Aspect::toe_difference;
+}
 
 // Jammed and rolled as it stands.
 double rolled_probability(Belief belief) {
@@ -53,10 +61,7 @@ Answer judge(const AlignmentTask& task, const Belief& belief, const Way& way) {
   if (!b.doubted.empty()) {
     a.more_readings = 1;
     for (const auto& [item, value] : b.doubted) {
-      const Aspect aspect = item == ReadingItem::left_camber    ? Aspect::left_camber
-                            : item == ReadingItem::right_camber ? Aspect::right_camber
-                            : item == ReadingItem::total_toe    ? Aspect::total_toe
-                                                                : Aspect::toe_difference;
+      const Aspect aspect = aspect_of(item);
       if (std::find(a.to_read.begin(), a.to_read.end(), aspect) == a.to_read.end()) a.to_read.push_back(aspect);
     }
     return decide(Verdict::measure, Reason::reading_in_doubt);
@@ -125,7 +130,26 @@ Answer judge(const AlignmentTask& task, const Belief& belief, const Way& way) {
 }
 
 Answer align(const AlignmentTask& task, const std::vector<Event>& events, const Way& way) {
-  return judge(task, fold(task, events), way);
+  const Blunders found = find_blunders(task, events);
+  if (!found.any()) return judge(task, fold(task, events), way);
+
+  // The likeliest slip is named and what it touches set aside.
+  const Blunder& slip = found.suspects.front();
+  Answer a = judge(task, fold(task, without(slip, events)), way);
+  a.flags.insert(a.flags.begin(), flag_of(task, events, slip));
+  // Read again where nothing was read since, or where the slip is not sure.
+  bool last = true;
+  for (std::size_t i = slip.event + 1; i < events.size(); ++i) last &= !std::holds_alternative<Reading>(events[i]);
+  if (!last && slip.probability >= 0.9) return a;
+  a.verdict = Verdict::measure;
+  a.reason = Reason::reading_in_doubt;
+  a.turns.clear();
+  a.more_readings = 1;
+  if (slip.kind == Suspicion::not_rolled)
+    a.to_read = aims_of(fold(task, events).inside()).aspects;
+  else
+    a.to_read = {aspect_of(slip.item)};
+  return a;
 }
 
 }  // namespace trammel::setup

@@ -45,7 +45,7 @@ struct Answer {
   std::vector<Aspect> out;             // out of tolerance with the accept probability
   std::vector<Aspect> not_adjustable;  // no adjuster moves it
   std::vector<Suspect> suspects;       // with diagnose
-  std::vector<ReadingFlag> flags;
+  std::vector<ReadingFlag> flags;      // a slip found over all entries first (blunder.h)
   bool steering_ratio_assumed = false;
 };
 

@@ -155,7 +155,7 @@ TEST(Alignment, BlundersAreNamed) {
   b.condition(wrong, 3);
   ASSERT_EQ(b.flags().size(), 1u);
   EXPECT_EQ(b.flags()[0].item, ReadingItem::left_camber);
-  EXPECT_EQ(b.flags()[0].suspicion, Suspicion::wrong_sign);
+  EXPECT_EQ(b.flags()[0].suspicion, Suspicion::gap_at_wrong_edge);
   EXPECT_EQ(b.flags()[0].event, 3u);
   EXPECT_NEAR(b.state().left_camber.value.in(degree), 1.2, 0.1);
 
