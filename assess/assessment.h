@@ -45,11 +45,71 @@ struct AxleTravel {
   std::map<std::string, Vector3<Length>> points;  // hardpoints at rest, "left.lower_arm.ball_joint" …, for drawing
 };
 
-// Least gap between tyre and one body point over steer and bump.
+// Least gap between tyre and one feature of the body over rise, steer and roll.
 struct GapResult {
-  std::string point, side, pose;  // pose: "full left lock, 40 mm up"
-  std::optional<Length> before, after;
-  Vector3<Length> at;
+  std::string point, side, pose, axle;  // pose: code of where the wheels are turned to
+  std::optional<Length> before, after, u;
+  Length rise{};
+  Angle steer{}, roll{};  // steer of this wheel, to the left
+  Vector3<Length> at;     // the body's nearest place
+};
+
+// Least gap of one wheel over rise and steer, row by row from the lowest rise.
+struct GapMap {
+  std::string side;
+  std::vector<Length> rises;
+  std::vector<Angle> steers;  // of this wheel at its fitted height, to the left; one where it does not steer
+  struct Cell {
+    std::optional<Length> gap;  // none where the linkage does not reach
+    int feature = -1;           // of `features`
+  };
+  std::vector<Cell> cells;
+  std::vector<std::string> features;
+};
+
+// Where the steering is to stop on one side so that both wheels keep the wanted gap.
+struct SteerStopResult {
+  std::string direction;  // "left", "right"
+  enum class Kind { at_an_angle, whole_lock, no_help } kind = Kind::whole_lock;
+  Angle inner{}, u{};   // of the wheel inside the turn, without sign
+  double share = 1;     // of the lock
+  std::string feature;  // what stops it
+};
+
+// Places in a panel's plane as seen from outside the cart: x to the right of the paper, y up, one origin a panel.
+struct PanelPoint {
+  Length x{}, y{};
+};
+struct KeepOut {
+  std::string name;
+  std::vector<PanelPoint> outline;
+  Length behind{};       // the least distance behind the panel
+  bool crossed = false;  // the piece to be cut off lies before it
+};
+struct TrimResult {
+  std::string curve, side, axle;
+  enum class Kind { cut, nothing, beyond, no_plane } kind = Kind::nothing;
+  std::vector<PanelPoint> lip, cut;                 // one for one along the lip
+  Length deepest{}, out_of_plane{}, u{}, length{};  // length: of the lip that is cut back
+  std::vector<KeepOut> keep_outs;
+};
+
+struct TyreChoiceResult {
+  std::string size;
+  bool understood = false;
+  Length diameter{}, width{};
+  std::optional<Length> gap;  // the least to any feature
+};
+struct AxleClearance {
+  std::string axle;
+  Length wanted{}, lowest{}, highest{};
+  Length tyre_radius{}, tyre_width{}, shoulder{}, growth{}, skin{};
+  bool steers = false;
+  std::vector<GapMap> maps;
+  std::vector<SteerStopResult> stops;
+  std::vector<TrimResult> trims;
+  std::optional<Length> largest_diameter, widest;  // that keep the gap, the other size as it is
+  std::vector<TyreChoiceResult> choices;
 };
 
 struct Flagged {
@@ -177,6 +237,7 @@ struct Assessment {
   std::vector<LoadCaseResult> load_cases;
   AxleTravel front_before, front_after, rear_before, rear_after;
   std::vector<GapResult> gaps;
+  std::vector<AxleClearance> clearance;
   std::vector<FastenerLine> fasteners;
   std::vector<StepLine> steps;
   std::vector<LooseItem> loose_now;      // by the signed steps of the job

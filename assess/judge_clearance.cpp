@@ -1,164 +1,386 @@
 #include <algorithm>
+#include <cmath>
 #include <string>
 
+#include "assess/clearance_model.h"
 #include "assess/context.h"
-#include "assess/tyres.h"
-#include "measure/text.h"
-#include "suspension/clearance/sweep.h"
+#include "suspension/tyre/size.h"
 
 namespace trammel {
 namespace {
 
 using suspension::Side;
 
-const double shoulder_share = 0.12;  // shoulder radius over section width, where the tyre is not drawn: assumed
-const double growth_share = 0.01;    // of the radius, by speed and wear: assumed
 const Length assumed_gap = 15.0 * units::mm;
-const Length assumed_travel = 40.0 * units::mm;
+const Length keep_out_depth = 80.0 * units::mm;  // behind a panel, within which a part is marked on its template
+constexpr int map_size = 25;
 
-suspension::TyreShape shape(const TyreModel& tyre, const AxleModel& axle) {
-  suspension::TyreShape s;
-  s.radius = tyre.radius;
-  s.width = tyre.width;
-  s.shoulder_radius = shoulder_share * tyre.width;
-  s.growth = growth_share * tyre.radius;
-  // The tyre's middle stands at the half track, which need not be the hub's.
-  if (axle.half_track) s.centre_offset = *axle.half_track - Length::from_si(std::abs(axle.left_hub.y));
+const char* gap_source =
+    "least gap to a tyre with rounded shoulders, growth and tolerance skin; wanted gap: common practice, no source";
+
+const char* word(Side side) { return side == Side::left ? "left" : "right"; }
+const char* lock_word(double steer) {
+  if (std::abs(steer) < 0.05) return "straight";
+  const bool full = std::abs(steer) > 0.98;
+  return steer > 0 ? (full ? "left-lock" : "to-the-left") : (full ? "right-lock" : "to-the-right");
+}
+Vector3<Length> lengths(const Vector3<double>& p) {
+  return {Length::from_si(p.x), Length::from_si(p.y), Length::from_si(p.z)};
+}
+
+// All that is known of one axle of one cart: nothing where it is not known how it moves.
+struct OneSide {
+  std::vector<std::size_t> index;  // of the features
+  std::vector<suspension::BodyFeature> shapes;
+};
+struct AxleCase {
+  std::vector<ClearanceFeature> features;
+  std::optional<ClearanceTyre> tyre;
+  std::optional<ClearanceAxle> axle;
+  bool usable() const { return tyre && axle; }
+  OneSide of(Side side, bool with_trimmable = true) const {
+    OneSide s;
+    for (std::size_t i = 0; i < features.size(); ++i)
+      if (features[i].side == side && (with_trimmable || !features[i].lip)) {
+        s.index.push_back(i);
+        s.shapes.push_back(features[i].shape);
+      }
+    return s;
+  }
+  std::vector<suspension::LeastGap> gaps() const {
+    std::vector<suspension::LeastGap> all(features.size());
+    if (!usable()) return all;
+    for (const Side side : {Side::left, Side::right}) {
+      const OneSide s = of(side);
+      const auto least = suspension::least_gaps(axle->of(side), axle->grid, tyre->shape, tyre->radius_u, s.shapes);
+      for (std::size_t k = 0; k < least.size(); ++k) all[s.index[k]] = least[k];
+    }
+    return all;
+  }
+};
+AxleCase case_of(const Cart& cart, const std::optional<Axle>& axle, const std::optional<AxleModel>& model,
+                 const std::string& name, double other_x) {
+  AxleCase s;
+  if (!axle || !model) return s;
+  s.features = clearance_features(cart, name, model->left_hub.x, other_x);
+  s.tyre = clearance_tyre(axle, *model, name);
+  s.axle = clearance_axle(*axle, *model);
   return s;
 }
 
-suspension::SweepRange range(const Axle& axle) {
-  suspension::SweepRange r;
-  r.lowest = -(axle.droop ? axle.droop->value : assumed_travel);
-  r.highest = axle.bump ? axle.bump->value : assumed_travel;
-  const Length lock = axle.rack_travel ? axle.rack_travel->value : Length{};
-  r.rack_right = -lock;
-  r.rack_left = lock;
-  return r;
-}
-
-struct Feature {
-  std::string name;
-  const BodyPoint* given;
-  Side side;
-  suspension::BodyFeature at;
-};
-
-// Body points near this axle, each on the sides where it stands.
-std::vector<Feature> features(const Cart& cart, double axle_x, double other_x) {
-  std::vector<Feature> all;
-  for (const BodyPoint& p : cart.body_point) {
-    const Vector3<double> at{p.at.value.x.si(), p.at.value.y.si(), p.at.value.z.si()};
-    if (std::abs(at.x - axle_x) > std::abs(at.x - other_x)) continue;
-    const Length skin = 2.0 * p.at.u.value_or(Length{});
-    const auto add = [&](const Vector3<double>& a) {
-      all.push_back({p.name.value, &p, a.y >= 0.0 ? Side::left : Side::right, {a, a, skin}});
-    };
-    add(at);
-    if (p.both_sides && p.both_sides->value) add(mirrored(at));
+std::vector<GapMap> maps(const AxleCase& now) {
+  std::vector<GapMap> all;
+  for (const Side side : {Side::left, Side::right}) {
+    const OneSide s = now.of(side);
+    if (s.shapes.empty()) continue;
+    suspension::PoseGrid grid = now.axle->grid;
+    grid.rises = map_size;
+    if (now.axle->steers) grid.steers = map_size;
+    const auto& places = now.axle->of(side);
+    const auto map = suspension::clearance_map(suspension::stations(places, grid), now.tyre->shape, s.shapes);
+    GapMap m{word(side), {}, {}, {}, {}};
+    for (int i = 0; i < grid.rises; ++i) m.rises.push_back(grid.rise(i));
+    const Length level = std::clamp(Length{}, grid.lowest, grid.highest);
+    for (int j = 0; j < grid.steers; ++j) {
+      const auto at = places(level, grid.steer(j), {});
+      m.steers.push_back(at ? suspension::steer_angle(at->tyre, side) : Angle{});
+    }
+    for (const auto& c : map.cells) m.cells.push_back({c.feature < 0 ? std::nullopt : std::optional(c.gap), c.feature});
+    for (const std::size_t i : s.index) m.features.push_back(now.features[i].name);
+    all.push_back(std::move(m));
   }
   return all;
 }
 
-// Least gap of each feature; nothing where no pose of the wheel could be reached.
-struct Least {
-  std::optional<Length> gap;
-  Length rise{}, rack{};
-};
-std::vector<Least> apart_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
-                              const std::vector<Feature>& list) {
-  std::vector<Least> least(list.size());
+// One stop serves both wheels: the one that comes too near first sets it.
+SteerStopResult stop_towards(const AxleCase& now, bool left, Length wanted) {
+  SteerStopResult r;
+  r.direction = left ? "left" : "right";
+  Length u{};
   for (const Side side : {Side::left, Side::right}) {
-    std::vector<suspension::BodyFeature> of_side;
-    std::vector<std::size_t> index;
-    for (std::size_t i = 0; i < list.size(); ++i)
-      if (list[i].side == side) {
-        of_side.push_back(list[i].at);
-        index.push_back(i);
-      }
-    if (of_side.empty()) continue;
-    const auto swept = suspension::sweep(*model.mechanism, side, shape(tyre, model), range(axle), of_side);
-    for (std::size_t k = 0; k < index.size(); ++k)
-      if (swept.features[k].found)
-        least[index[k]] = {swept.features[k].gap, swept.features[k].rise, swept.features[k].rack};
+    const OneSide s = now.of(side, false);
+    if (s.shapes.empty()) continue;
+    const auto stop =
+        suspension::steer_stop(now.axle->of(side), now.axle->grid, now.tyre->shape, s.shapes, wanted, side, left);
+    if (stop.whole || (r.kind == SteerStopResult::Kind::no_help)) continue;
+    if (!stop.no_help && stop.share >= r.share) continue;
+    r.kind = stop.no_help ? SteerStopResult::Kind::no_help : SteerStopResult::Kind::at_an_angle;
+    r.share = stop.share;
+    const ClearanceFeature& f = now.features[s.index[static_cast<std::size_t>(stop.feature)]];
+    r.feature = f.name;
+    u = hypot(f.shape.u, now.tyre->radius_u);
+    // What a gap wider and one narrower by its uncertainty would ask for.
+    const auto share_for = [&](Length gap) {
+      const auto other =
+          suspension::steer_stop(now.axle->of(side), now.axle->grid, now.tyre->shape, s.shapes, gap, side, left);
+      return other.no_help ? 0.0 : other.share;
+    };
+    const Side inner = left ? Side::left : Side::right;
+    const double lock = left ? 1 : -1;
+    const auto angle = [&](double share) {
+      const auto at = now.axle->of(inner)(Length{}, lock * share, {});
+      return at ? abs(suspension::steer_angle(at->tyre, inner)) : Angle{};
+    };
+    r.inner = angle(stop.share);
+    r.u = 0.5 * (angle(share_for(wanted - u)) - angle(share_for(wanted + u)));
   }
-  return least;
+  return r;
 }
-// Wheels on one body go up and down with it, level and in roll.
-std::vector<Least> one_body_gaps(const AxleModel& model, const Axle& axle, const TyreModel& tyre,
-                                 const std::vector<Feature>& list) {
-  const suspension::SweepRange r = range(axle);
-  constexpr int steps = 16;
-  std::vector<Least> least(list.size());
-  for (int i = 0; i <= steps; ++i)
-    for (const double roll : {-4.0, 0.0, 4.0}) {
-      const Length rise = r.lowest + (static_cast<double>(i) / steps) * (r.highest - r.lowest);
-      const suspension::AxlePose pose = model.mechanism->pose({rise, roll * units::degree});
-      if (!pose.ok()) continue;
-      for (std::size_t k = 0; k < list.size(); ++k) {
-        const suspension::WheelPose<double>& wheel = pose.side(list[k].side).wheel;
-        const suspension::TyrePlace place{wheel.hub_centre, wheel.spin_axis};
-        const Length gap = suspension::tyre_gap(shape(tyre, model), place, list[k].at.from).gap - list[k].at.skin;
-        if (!least[k].gap || gap < *least[k].gap) least[k] = {gap, rise, {}};
+
+// The convex outline of some places.
+std::vector<PanelPoint> outline_of(std::vector<PanelPoint> points) {
+  std::sort(points.begin(), points.end(), [](auto a, auto b) { return std::pair(a.x, a.y) < std::pair(b.x, b.y); });
+  std::vector<PanelPoint> hull;
+  for (int pass = 0; pass < 2; ++pass) {
+    const std::size_t start = hull.size();
+    for (const PanelPoint& p : points) {
+      const auto turns_right = [&](const PanelPoint& a, const PanelPoint& b) {
+        return (b.x - a.x).si() * (p.y - a.y).si() - (b.y - a.y).si() * (p.x - a.x).si() <= 0;
+      };
+      while (hull.size() >= start + 2 && turns_right(hull[hull.size() - 2], hull.back())) hull.pop_back();
+      hull.push_back(p);
+    }
+    hull.pop_back();
+    std::reverse(points.begin(), points.end());
+  }
+  return hull;
+}
+bool inside(const std::vector<PanelPoint>& outline, PanelPoint p) {
+  bool in = false;
+  for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
+    const PanelPoint &a = outline[i], &b = outline[j];
+    if ((a.y > p.y) != (b.y > p.y) && p.x.si() < a.x.si() + (b.x - a.x).si() * (p.y - a.y).si() / (b.y - a.y).si())
+      in = !in;
+  }
+  return in;
+}
+
+// What stands close behind the panel, as its shadow on it. Round parts are drawn as boxes about their length.
+std::vector<KeepOut> keep_outs(const AxleCase& now, Side side, const suspension::PanelFrame& panel, double flip,
+                               const TrimResult& trim) {
+  std::vector<KeepOut> all;
+  for (const ClearanceFeature& f : now.features) {
+    if (f.side != side) continue;
+    const suspension::Solid& s = f.shape.pieces.front();
+    if (s.kind != suspension::Solid::Kind::box && s.kind != suspension::Solid::Kind::round) continue;
+    std::vector<PanelPoint> shadow;
+    double nearest = 1e9;
+    constexpr int around = 16;
+    for (int i = 0; i < around; ++i) {
+      const double a = 2 * M_PI * i / around;
+      const Vector3<double> in_plane = std::cos(a) * panel.x + std::sin(a) * panel.y;
+      for (const double tilt : {-0.3, 0.0, 0.3}) {
+        const Vector3<double> p = s.furthest(in_plane + tilt * panel.z) - panel.origin;
+        shadow.push_back({Length::from_si(flip * dot(p, panel.x)), Length::from_si(dot(p, panel.y))});
       }
     }
-  return least;
+    nearest = -dot(s.furthest(panel.z) - panel.origin, panel.z);
+    if (nearest > keep_out_depth.si() || nearest < -keep_out_depth.si()) continue;
+    KeepOut k{f.name, outline_of(std::move(shadow)), Length::from_si(std::max(0.0, nearest)), false};
+    if (k.outline.size() < 3) continue;
+    for (std::size_t i = 0; i < trim.lip.size() && !k.crossed; ++i) {
+      const PanelPoint &a = trim.lip[i], &b = trim.cut[i];
+      if (a.x == b.x && a.y == b.y) continue;
+      for (int part = 0; part <= 8 && !k.crossed; ++part)
+        k.crossed = inside(k.outline, {a.x + (part / 8.0) * (b.x - a.x), a.y + (part / 8.0) * (b.y - a.y)});
+    }
+    all.push_back(std::move(k));
+  }
+  return all;
 }
 
-std::vector<Least> gaps(const std::optional<AxleModel>& model, const std::optional<Axle>& axle,
-                        const std::optional<TyreModel>& tyre, const std::vector<Feature>& list) {
-  if (!model || !model->mechanism || !axle || !tyre) return std::vector<Least>(list.size());
-  return model->mechanism->one_body() ? one_body_gaps(*model, *axle, *tyre, list)
-                                      : apart_gaps(*model, *axle, *tyre, list);
+TrimResult trim_of(const AxleCase& now, const ClearanceFeature& f, const std::string& axle, Length wanted) {
+  TrimResult r;
+  r.curve = f.name;
+  r.side = word(f.side);
+  r.axle = axle;
+  r.u = hypot(f.shape.u, now.tyre->radius_u);
+  const auto trim = suspension::trim_line(now.axle->of(f.side), now.axle->grid, now.tyre->shape, *f.lip, {wanted});
+  if (trim.status != suspension::TrimStatus::ok) {
+    r.kind = TrimResult::Kind::no_plane;
+    return r;
+  }
+  // Seen from outside, the front of the cart is to the left of a left panel.
+  const double flip = dot(cross(trim.panel.x, trim.panel.y), trim.panel.z) < 0 ? -1 : 1;
+  bool beyond = false;
+  for (const suspension::TrimRay& ray : trim.rays) {
+    r.lip.push_back({Length::from_si(flip * ray.x), Length::from_si(ray.y)});
+    r.cut.push_back({Length::from_si(flip * ray.cut_x()), Length::from_si(ray.cut_y())});
+    beyond |= ray.beyond;
+    if (r.lip.size() > 1 && ray.cut.si() > 0) {
+      const PanelPoint &a = r.lip[r.lip.size() - 2], &b = r.lip.back();
+      r.length += hypot(b.x - a.x, b.y - a.y);
+    }
+  }
+  r.deepest = trim.deepest;
+  r.out_of_plane = trim.out_of_plane;
+  r.kind = beyond ? TrimResult::Kind::beyond : trim.needed() ? TrimResult::Kind::cut : TrimResult::Kind::nothing;
+  r.keep_outs = keep_outs(now, f.side, trim.panel, flip, r);
+  return r;
 }
 
-const char* lock_word(Length rack, const Axle& axle) {
-  if (abs(rack) < 2.0 * units::mm) return "straight";
-  // The rack goes against the wheel's turn where one turn to the left moves it right.
-  const bool to_left = (rack.si() > 0.0) == (!axle.rack_per_turn || axle.rack_per_turn->value.si() > 0.0);
-  return to_left ? "left-lock" : "right-lock";
+// The largest tyre and the sizes on offer, by the worse side.
+void try_sizes(const AxleCase& now, const Job& job, AxleClearance& out) {
+  struct SideGrid {
+    suspension::Stations stations;
+    std::vector<suspension::BodyFeature> shapes;
+  };
+  std::vector<SideGrid> sides;
+  for (const Side side : {Side::left, Side::right})
+    if (OneSide s = now.of(side); !s.shapes.empty())
+      sides.push_back({suspension::stations(now.axle->of(side), now.axle->grid), std::move(s.shapes)});
+  if (sides.empty()) return;
+  const auto& shape = now.tyre->shape;
+  std::optional<Length> radius, width;
+  bool radius_none = false, width_none = false;
+  for (const SideGrid& s : sides) {
+    const auto r = suspension::largest_radius(s.stations, now.tyre->of_size, shape.width,
+                                              {0.5 * shape.radius, 1.25 * shape.radius}, s.shapes, out.wanted);
+    const auto w = suspension::widest(s.stations, now.tyre->of_size, shape.radius,
+                                      {0.4 * shape.width, 1.5 * shape.width}, s.shapes, out.wanted);
+    radius_none |= !r;
+    width_none |= !w;
+    if (r) radius = radius ? std::min(*radius, *r) : *r;
+    if (w) width = width ? std::min(*width, *w) : *w;
+  }
+  if (radius && !radius_none && *radius < 1.249 * shape.radius) out.largest_diameter = 2.0 * *radius;
+  if (width && !width_none && *width < 1.499 * shape.width) out.widest = *width;
+  for (const Text& text : job.tyre_choice) {
+    TyreChoiceResult c{text.value, false, {}, {}, {}};
+    const auto read = suspension::read_tyre(text.value);
+    if (const auto* size = std::get_if<suspension::TyreSize>(&read)) {
+      c.understood = true;
+      c.diameter = size->overall_diameter;
+      c.width = size->section_width;
+      const auto other = now.tyre->of_size(0.5 * c.diameter, c.width);
+      for (const SideGrid& s : sides)
+        for (const auto& cell : suspension::clearance_map(s.stations, other, s.shapes).cells)
+          if (cell.feature >= 0 && (!c.gap || cell.gap < *c.gap)) c.gap = cell.gap;
+    }
+    out.choices.push_back(std::move(c));
+  }
+}
+
+// What turns a gap that is short: cutting where that is allowed, else a stop where turning is what does it.
+std::optional<Message> cure(const AxleClearance& all, const ClearanceFeature& f, bool touches_turned) {
+  for (const TrimResult& t : all.trims)
+    if (f.lip && t.curve == f.name && t.side == word(f.side)) {
+      if (t.kind == TrimResult::Kind::cut) return Message{"cure-trim-template", {{"cut", number(t.deepest)}}};
+      return Message{"cure-trim", {}};
+    }
+  if (touches_turned) {
+    const SteerStopResult* least = nullptr;
+    for (const SteerStopResult& s : all.stops)
+      if (s.kind == SteerStopResult::Kind::at_an_angle && (!least || s.inner < least->inner)) least = &s;
+    if (least) return Message{"cure-steer-stop-at", {{"angle", number(least->inner, least->u)}}};
+    return Message{"cure-steer-stop", {}};
+  }
+  return Message{"cure-trim", {}};
 }
 
 void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*axle,
                 std::optional<AxleModel> CartModel::*model, std::optional<AxleModel> CartModel::*other) {
-  const auto& now = c.model_after.*model;
-  if (!now) return;
-  const double other_x = c.model_after.*other ? (c.model_after.*other)->left_hub.x : now->left_hub.x - 10.0;
-  const std::vector<Feature> list = features(c.after, now->left_hub.x, other_x);
-  if (list.empty()) return;
-  const auto tyre_now = tyre_model(c.after.*axle, name), tyre_was = tyre_model(c.before.*axle, name);
-  if (!tyre_now) return c.add(not_computed("tyre clearance, " + name, {name + ".tyre.size"}));
+  const auto& model_now = c.model_after.*model;
+  if (!model_now) return;
+  const double other_x = c.model_after.*other ? (c.model_after.*other)->left_hub.x : model_now->left_hub.x - 10.0;
+  const AxleCase now = case_of(c.after, c.after.*axle, model_now, name, other_x);
+  if (now.features.empty()) return;
+  if (!now.tyre) return c.add(not_computed("tyre clearance, " + name, {name + ".tyre.size"}));
+  if (!now.axle) return c.add(not_computed("tyre clearance, " + name, {name + " linkage"}));
+  const AxleCase was = case_of(c.before, c.before.*axle, c.model_before.*model, name, other_x);
 
-  const std::vector<Least> after = gaps(now, c.after.*axle, tyre_now, list);
-  const std::vector<Least> before = gaps(c.model_before.*model, c.before.*axle, tyre_was, list);
-  const Length wanted = c.after.wanted_gap ? c.after.wanted_gap->value : assumed_gap;
-  for (std::size_t i = 0; i < list.size(); ++i) {
-    const char* side = list[i].side == Side::left ? "left" : "right";
-    if (!after[i].gap) {
-      c.add(not_computed("tyre clearance at " + list[i].name, {name + " linkage"}));
+  AxleClearance all;
+  all.axle = name;
+  all.wanted = c.after.wanted_gap ? c.after.wanted_gap->value : assumed_gap;
+  all.lowest = now.axle->grid.lowest;
+  all.highest = now.axle->grid.highest;
+  all.steers = now.axle->steers;
+  const auto& shape = now.tyre->shape;
+  all.tyre_radius = shape.radius, all.tyre_width = shape.width, all.shoulder = shape.shoulder_radius;
+  all.growth = shape.growth, all.skin = shape.skin;
+  all.maps = maps(now);
+  if (all.steers) all.stops = {stop_towards(now, true, all.wanted), stop_towards(now, false, all.wanted)};
+  for (const ClearanceFeature& f : now.features)
+    if (f.lip) all.trims.push_back(trim_of(now, f, name, all.wanted));
+  try_sizes(now, c.job, all);
+
+  // One finding a feature; before the kits by the same name on the same side.
+  const auto after = now.gaps(), before = was.gaps();
+  for (std::size_t i = 0; i < now.features.size(); ++i) {
+    const ClearanceFeature& f = now.features[i];
+    if (!after[i].found) {
+      c.add(not_computed("tyre clearance at " + f.name, {name + " linkage"}));
       continue;
     }
-    GapResult row{list[i].name, side, lock_word(after[i].rack, *(c.after.*axle)), before[i].gap, after[i].gap, {}};
-    row.at = list[i].given->at.value;
-    if (list[i].side == Side::right && row.at.y.si() > 0) row.at.y = -row.at.y;
+    const suspension::LeastGap& least = after[i];
+    GapResult row;
+    row.point = f.name;
+    row.side = word(f.side);
+    row.axle = name;
+    row.pose = lock_word(least.at.steer);
+    row.after = least.gap();
+    row.u = least.u;
+    row.rise = least.at.rise;
+    row.roll = least.at.roll;
+    row.steer = suspension::steer_angle(least.at.tyre, f.side);
+    row.at = lengths(least.place.on_body);
+    for (std::size_t k = 0; k < was.features.size(); ++k)
+      if (before[k].found && was.features[k].name == f.name && was.features[k].side == f.side)
+        row.before = before[k].gap();
     c.out.gaps.push_back(row);
 
-    // Touching stops the job; closer than wanted is a condition.
-    LimitCheck check{"tyre-gap", list[i].name + ", " + side};
+    // Touching stops the job unless the lip there may be cut back; closer than wanted is a condition.
+    LimitCheck check{"tyre-gap", f.name + ", " + row.side};
     check.sense = Finding::Sense::at_least;
-    check.value = number(*after[i].gap, tyre_now->u);
-    check.limit = number(wanted);
-    if (before[i].gap) check.before = number(*before[i].gap);
-    check.when_broken = after[i].gap->si() < 0.0 ? Outcome::stop : Outcome::condition;
-    check.source = "closed-form gap of a cylinder with rounded shoulders; wanted gap: common practice, no source";
-    check.inputs = tyre_now->inputs;
-    check.inputs.push_back(input("body_point." + list[i].name + ".at", list[i].given->at));
+    check.value = number(least.gap(), least.u);
+    check.limit = number(all.wanted);
+    if (row.before) check.before = number(*row.before);
+    const bool cut_cures = std::any_of(all.trims.begin(), all.trims.end(), [&](const TrimResult& t) {
+      return f.lip && t.curve == f.name && t.side == row.side && t.kind == TrimResult::Kind::cut;
+    });
+    check.when_broken = least.gap().si() < 0.0 && !cut_cures ? Outcome::stop : Outcome::condition;
+    check.source = gap_source;
+    check.inputs = now.tyre->inputs;
+    check.inputs.insert(check.inputs.end(), f.inputs.begin(), f.inputs.end());
     check.inputs.push_back(c.after.wanted_gap ? input("wanted_gap", *c.after.wanted_gap)
-                                              : assumed("wanted_gap", number(wanted)));
-    Finding f = held_against(std::move(check));
-    f.message.arguments.emplace_back("lock", std::string(row.pose));
-    f.message.arguments.emplace_back("rise", number(after[i].rise));
-    if (f.outcome != Outcome::met) f.cure = Message{now->mechanism->steered() ? "cure-steer-stop" : "cure-trim", {}};
+                                              : assumed("wanted_gap", number(all.wanted)));
+    Finding finding = held_against(std::move(check));
+    finding.message.arguments.emplace_back("lock", std::string(row.pose));
+    finding.message.arguments.emplace_back("rise", number(least.at.rise));
+    if (finding.outcome != Outcome::met) finding.cure = cure(all, f, std::abs(least.at.steer) > 0.05);
+    c.add(std::move(finding));
+  }
+
+  // A saw that would run before something that must not be cut.
+  for (const TrimResult& t : all.trims)
+    for (const KeepOut& k : t.keep_outs)
+      if (k.crossed && t.kind != TrimResult::Kind::nothing) {
+        Finding f;
+        f.outcome = Outcome::condition;
+        f.subject = t.curve + ", " + t.side;
+        f.message = {"trim-keep-out", {{"subject", f.subject}, {"what", k.name}, {"behind", number(k.behind)}}};
+        f.source = "geometry; marked within 80 mm behind a panel: common practice, no source";
+        c.add(std::move(f));
+      }
+  const auto largest = [&](const char* code, Length is, const std::optional<Length>& most) {
+    if (most) c.add(noted(code, name + " tyres", number(is), number(*most), now.tyre->inputs, gap_source));
+  };
+  largest("largest-tyre", 2.0 * shape.radius, all.largest_diameter);
+  c.out.clearance.push_back(std::move(all));
+}
+
+// Each size on offer once, by the axle where it comes nearest.
+void note_choices(Context& c) {
+  for (std::size_t i = 0; i < c.job.tyre_choice.size(); ++i) {
+    const AxleClearance* worst = nullptr;
+    for (const AxleClearance& a : c.out.clearance)
+      if (i < a.choices.size() && a.choices[i].gap && (!worst || *a.choices[i].gap < *worst->choices[i].gap))
+        worst = &a;
+    if (!worst) continue;
+    Finding f =
+        noted("tyre-choice", worst->choices[i].size, std::nullopt, number(*worst->choices[i].gap), {}, gap_source);
+    f.message.arguments.emplace_back("wanted", number(worst->wanted));
+    f.message.arguments.emplace_back("axle", worst->axle);
     c.add(std::move(f));
   }
 }
@@ -168,6 +390,7 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
 void judge_clearance(Context& c) {
   judge_axle(c, "front", &Cart::front, &CartModel::front, &CartModel::rear);
   judge_axle(c, "rear", &Cart::rear, &CartModel::rear, &CartModel::front);
+  note_choices(c);
 }
 
 }  // namespace trammel

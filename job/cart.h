@@ -53,6 +53,7 @@ struct Spring {
   PointValue chassis;
   std::optional<PointValue> lower_arm, upper_arm, knuckle, axle;  // its other end, on the part that moves
   std::optional<Valued<Stiffness>> rate;
+  std::optional<Valued<Length>> diameter;  // outside; the tyre's gap to it is then told
 };
 
 struct Damper {
@@ -113,6 +114,7 @@ struct Tyre {
   std::optional<Valued<Mass>> max_load;           // where the sidewall gives a load in place of an index
   std::optional<Valued<Length>> diameter, width;  // measured; else from the size
   std::optional<Valued<Pressure>> pressure;
+  std::optional<Valued<Length>> shoulder_radius, growth, skin;  // for the gap to the body; else assumed
 };
 
 struct Axle {
@@ -161,6 +163,33 @@ struct BodyPoint {
   std::optional<Flag> both_sides;  // its mirror image is there too
 };
 
+struct BodyEdge {
+  Text name;
+  PointValue from, to;
+  std::optional<Flag> both_sides;
+};
+
+// A lip or a bent edge: straight pieces from point to point, or an arc through three.
+struct BodyCurve {
+  Text name;
+  std::vector<PointValue> points;
+  std::optional<Text> form;
+  std::optional<Flag> may_be_trimmed;  // a panel's lip that may be cut back
+  std::optional<PointValue> panel;     // a point of the panel off the lip; needed where the lip is straight
+  std::optional<Flag> both_sides;
+};
+
+// Round from end to end (spring, damper, tube, cable), or a box along the cart's axes between two corners.
+// What must not be cut where a panel before it is trimmed.
+struct BodyPart {
+  Text name;
+  std::optional<PointValue> from, to;
+  std::optional<Valued<Length>> diameter;
+  std::optional<PointValue> corner, opposite;
+  std::optional<Text> moves_with;  // "body" (default), "lower arm" or "axle"
+  std::optional<Flag> both_sides;
+};
+
 struct Cart {
   Text format, name;
   std::optional<Text> basis;  // of every value in the file that does not say its own
@@ -174,6 +203,9 @@ struct Cart {
   std::optional<Ratings> ratings;
   std::optional<Drive> drive;
   std::vector<BodyPoint> body_point;
+  std::vector<BodyEdge> body_edge;
+  std::vector<BodyCurve> body_curve;
+  std::vector<BodyPart> body_part;
   std::optional<Valued<Length>> wanted_gap;  // between tyre and body
 };
 

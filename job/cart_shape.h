@@ -20,6 +20,8 @@ inline constexpr std::array<std::string_view, 4> bases = {"measured", "kit", "as
 inline constexpr std::array<std::string_view, 4> vehicle_classes = {"golf car", "personal transport vehicle",
                                                                     "low-speed vehicle", "utility cart"};
 inline constexpr std::array<std::string_view, 3> carried_by = {"body", "front axle", "rear axle"};
+inline constexpr std::array<std::string_view, 2> curve_forms = {"straight pieces", "arc"};
+inline constexpr std::array<std::string_view, 3> moves_with = {"body", "lower arm", "axle"};
 inline constexpr std::array<std::string_view, 2> ends = {"front", "rear"};
 }  // namespace words
 
@@ -30,6 +32,7 @@ inline constexpr Plausible height{0.8, 2.6}, clearance{0.02, 0.6}, travel{0.005,
 inline constexpr Plausible cart_mass{0.2, 1500}, person{30, 200}, stiffness{2e3, 3e5}, speed{1.0, 30.0};
 inline constexpr Plausible damper{0.1, 1.0};
 inline constexpr Plausible small_angle{-0.35, 0.35}, pressure{4e4, 5e5}, gap{0.001, 0.1};
+inline constexpr Plausible part_diameter{0.003, 0.6}, shoulder{0.0, 0.12}, skin{0.0, 0.03};
 }  // namespace sizes
 
 template <class V>
@@ -87,6 +90,7 @@ void fields(V& v, Spring& s) {
   v.field(Key{"knuckle", "other end, on the knuckle"}, s.knuckle);
   v.field(Key{"axle", "other end, on the axle"}, s.axle);
   v.field(Key{"rate", "spring rate along its own line", {}, sizes::stiffness}, s.rate);
+  v.field(Key{"diameter", "outside diameter, for the tyre's gap to it", {}, sizes::part_diameter}, s.diameter);
 }
 template <class V>
 void fields(V& v, Damper& s) {
@@ -155,6 +159,9 @@ void fields(V& v, Tyre& s) {
   v.field(Key{"max_load", "greatest load on the sidewall", {}, Plausible{50, 1500}}, s.max_load);
   v.field(Key{"diameter", "overall diameter, unloaded", {}, sizes::diameter}, s.diameter);
   v.field(Key{"width", "section width", {}, Plausible{0.08, 0.4}}, s.width);
+  v.field(Key{"shoulder_radius", "radius of the rounded shoulder", {}, sizes::shoulder}, s.shoulder_radius);
+  v.field(Key{"growth", "what speed and wear add to the radius", {}, sizes::skin}, s.growth);
+  v.field(Key{"skin", "tolerance all round, taken off the gap", {}, sizes::skin}, s.skin);
   v.field(Key{"pressure", "cold pressure", {}, sizes::pressure}, s.pressure);
 }
 template <class V>
@@ -212,6 +219,33 @@ void fields(V& v, BodyPoint& s) {
   v.field(Key{"both_sides", "its mirror image is there too"}, s.both_sides);
 }
 template <class V>
+void fields(V& v, BodyEdge& s) {
+  v.field(Key{"name", "what is here", Need::required}, s.name);
+  v.field(Key{"from", "one end", Need::required}, s.from);
+  v.field(Key{"to", "the other end", Need::required}, s.to);
+  v.field(Key{"both_sides", "its mirror image is there too"}, s.both_sides);
+}
+template <class V>
+void fields(V& v, BodyCurve& s) {
+  v.field(Key{"name", "what is here", Need::required}, s.name);
+  v.field(Key{"points", "points along it, in order; three of an arc", Need::required}, s.points);
+  v.field(Key{"form", "straight from point to point where not said", {}, {}, words::curve_forms}, s.form);
+  v.field(Key{"may_be_trimmed", "a panel's lip that may be cut back"}, s.may_be_trimmed);
+  v.field(Key{"panel", "a point of the panel off the lip, where the lip is straight"}, s.panel);
+  v.field(Key{"both_sides", "its mirror image is there too"}, s.both_sides);
+}
+template <class V>
+void fields(V& v, BodyPart& s) {
+  v.field(Key{"name", "what it is", Need::required}, s.name);
+  v.field(Key{"from", "round part: one end of its middle line"}, s.from);
+  v.field(Key{"to", "round part: the other end"}, s.to);
+  v.field(Key{"diameter", "round part: outside", {}, sizes::part_diameter}, s.diameter);
+  v.field(Key{"corner", "box along the cart's axes: one corner"}, s.corner);
+  v.field(Key{"opposite", "box: the corner opposite"}, s.opposite);
+  v.field(Key{"moves_with", "what carries it; the body where not said", {}, {}, words::moves_with}, s.moves_with);
+  v.field(Key{"both_sides", "its mirror image is there too"}, s.both_sides);
+}
+template <class V>
 void fields(V& v, Cart& s) {
   v.field(Key{"format", "\"trammel cart 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the shop calls this cart", Need::required}, s.name);
@@ -227,6 +261,9 @@ void fields(V& v, Cart& s) {
   v.field(Key{"ratings", "the maker's greatest masses"}, s.ratings);
   v.field(Key{"drive", "speed and drive"}, s.drive);
   v.field(Key{"body_point", "points of the body that a tyre might touch"}, s.body_point);
+  v.field(Key{"body_edge", "straight edges that a tyre might touch"}, s.body_edge);
+  v.field(Key{"body_curve", "lips and bent edges that a tyre might touch"}, s.body_curve);
+  v.field(Key{"body_part", "springs, dampers, rails, cables, boxes that a tyre or a saw might touch"}, s.body_part);
   v.field(Key{"wanted_gap", "least gap wanted between tyre and body", {}, sizes::gap}, s.wanted_gap);
 }
 

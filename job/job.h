@@ -119,6 +119,7 @@ struct Job {
   Cart cart;
   std::vector<KitUse> kits;
   std::vector<LoadCase> load_case;
+  std::vector<Text> tyre_choice;  // sizes that could be fitted instead
   std::optional<Site> site;
   std::optional<Alignment> alignment;
   std::vector<CasterReading> caster_reading;

@@ -160,6 +160,7 @@ void fields(V& v, Job& s) {
           s.decimal_sign);
   v.field(Key{"person", "mass of one person", {}, sizes::person}, s.person);
   v.field(Key{"load_case", "loads to be judged"}, s.load_case);
+  v.field(Key{"tyre_choice", "tyre sizes that could be fitted, to be told which clear"}, s.tyre_choice);
   v.field(Key{"site", "where the cart works"}, s.site);
   v.field(Key{"alignment", "tolerances and tools"}, s.alignment);
   v.field(Key{"caster_reading", "caster by a steering sweep"}, s.caster_reading);

@@ -12,7 +12,7 @@ namespace trammel {
 // What a change may put at a path; which one follows from the path.
 using ChangeValue = std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>,
                                  Valued<Pressure>, Valued<Stiffness>, Valued<double>, PointValue, Text, Count, Flag,
-                                 Adjuster, Link, MassItem, Seat, BodyPoint>;
+                                 Adjuster, Link, MassItem, Seat, BodyPoint, BodyEdge, BodyCurve, BodyPart>;
 
 struct Change {
   enum class Act { set, move, add, remove };

@@ -44,6 +44,11 @@ concept Identified = requires(T& t) {
   t.id.value;
 };
 
+template <class T>
+inline constexpr bool is_named_list = false;
+template <class T>
+inline constexpr bool is_named_list<std::vector<T>> = Named<T>;
+
 // The word that tells an item of a list from its neighbours: its name or its id.
 template <class T>
 requires Named<T> || Identified<T>

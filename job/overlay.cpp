@@ -114,7 +114,7 @@ struct Add : ActBase {
 
   template <class M>
   void at(const Key& key, M& member) {
-    if constexpr (is_list<M>) {
+    if constexpr (is_named_list<M>) {
       const auto* value = std::get_if<typename M::value_type>(&change.value);
       if (!value) return refuse(OverlayFault::wrong_type, key.name);
       if (name_taken(member, value->name.value, member.size()))
@@ -160,7 +160,7 @@ struct Look : ActBase {
     if constexpr (is_optional<M>) {
       if (!member) member.emplace();
       at(key, *member);
-    } else if constexpr (is_list<M>) {
+    } else if constexpr (is_named_list<M>) {
       target = {typename M::value_type{}, key, true};
     } else if constexpr (can_be_changed<M>) {
       target = {M{}, key, false};

@@ -50,7 +50,7 @@ void follow(const Key& key, M& member, std::string_view rest, Act& act) {
     if (!member && !act.creates()) return fail(act, OverlayFault::nothing_there, key.name, {});
     if (!member) member.emplace();
     follow(key, *member, rest, act);
-  } else if constexpr (is_list<M>) {
+  } else if constexpr (is_named_list<M>) {
     auto found = named_item(member, rest);
     if (!found && act.any_name()) {
       member.emplace_back().name.value = rest.substr(0, rest.find('.'));

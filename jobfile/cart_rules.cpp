@@ -267,6 +267,22 @@ class GapCheck {
   std::string path_;
 };
 
+// What a part or a curve of the body must have to be a solid or a line.
+void check_body(const Cart& cart, ReadContext& context) {
+  for (const BodyPart& p : cart.body_part) {
+    const bool round = p.from && p.to && p.diameter, box = p.corner && p.opposite;
+    const bool mixed = (p.from || p.to || p.diameter) && (p.corner || p.opposite);
+    if ((!round && !box) || mixed)
+      context.report.add("part-shape", {{"name", p.name.value}}, p.name.place, characters(p.name.value) + 2);
+  }
+  for (const BodyCurve& c : cart.body_curve) {
+    const bool arc = c.form && c.form->value == "arc";
+    if (arc ? c.points.size() != 3 : c.points.size() < 2)
+      context.report.add("curve-points", {{"name", c.name.value}, {"found", std::to_string(c.points.size())}},
+                         c.name.place, characters(c.name.value) + 2);
+  }
+}
+
 }  // namespace
 
 void check_format(const Node& root, std::string_view wanted, ReadContext& context) {
@@ -279,6 +295,7 @@ void check_cart(const Node& root, const Cart& cart, ReadContext& context) {
   if (!cart.front && !cart.rear) context.report.at(root, "no-axle", {});
   if (cart.front) AxleCheck(root, "front", *cart.front, context).run();
   if (cart.rear) AxleCheck(root, "rear", *cart.rear, context).run();
+  check_body(cart, context);
   PointCheck points(context);
   walk_fields(points, cart);
   const double wheelbase = cart.wheelbase.value.si();

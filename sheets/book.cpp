@@ -45,6 +45,10 @@ void Book::new_page() {
   y_ = 0;
 }
 
+void Book::new_page_if_begun() {
+  if (y_ > 0) new_page();
+}
+
 double Book::left_on_page() const { return body_.h - y_; }
 
 void Book::block(const Draw& draw, double gap_after) {

@@ -91,8 +91,10 @@ class Book {
   // is drawn smaller as a whole, so that nothing is lost.
   void block(const Draw& draw, double gap_after = 3.0 * mm);
   void new_page();
+  void new_page_if_begun();  // unless nothing stands on this one yet
   double left_on_page() const;
   double width() const { return body_.w; }
+  double body_height() const { return body_.h; }
 
   int pages() const { return static_cast<int>(pages_.size()); }
   std::string pdf(const std::string& title, const std::string& date) const;

@@ -33,6 +33,7 @@ struct Given {
 void lay_work_sheet(const Given& given, Book& book);
 void lay_torque_record(const Given& given, Book& book);
 void lay_alignment_sheet(const Given& given, Book& book);
+void lay_clearance_sheet(const Given& given, Book& book);
 void lay_owner_page(const Given& given, Book& book);
 
 }  // namespace trammel::sheets

@@ -47,6 +47,7 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& o
   lay("work-sheet", "sheet-title-work", lay_work_sheet);
   lay("torque-record", "sheet-title-torque", lay_torque_record);
   lay("alignment-sheet", "sheet-title-alignment", lay_alignment_sheet);
+  if (!assessment.clearance.empty()) lay("clearance-sheet", "sheet-title-clearance", lay_clearance_sheet);
   lay("owner-page", "sheet-title-owner", lay_owner_page);
 }
 

@@ -1,4 +1,5 @@
-// The four sheets of a job as pages: work sheet, torque record, alignment sheet, owner's page.
+// The sheets of a job as pages: work sheet, torque record, alignment sheet, clearance sheet with the cut lines in full
+// size (where tyre and body were measured), owner's page.
 //
 // Values in, bytes out: no files, no clock. The same job, assessment and options give the same bytes;
 // the creation date inside a PDF is the job's own date, or 2000-01-01 where it has none.
@@ -27,7 +28,7 @@ struct SheetOptions {
 };
 
 struct Sheet {
-  std::string name;  // "work-sheet", "torque-record", "alignment-sheet", "owner-page"
+  std::string name;  // "work-sheet", "torque-record", "alignment-sheet", "clearance-sheet", "owner-page"
   std::string pdf;
   int pages = 0;
   std::vector<std::string> png;  // one a page, where asked for

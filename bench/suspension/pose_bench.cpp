@@ -159,7 +159,7 @@ void gap_of_a_point(benchmark::State& state) {
   double x = 0, sum = 0;
   for (auto _ : state) {
     x = x < 0.3 ? x + 0.001 : 0;
-    sum += tyre_gap(tyre, place, {x, 0.4, 0.55}).gap.si();
+    sum += tyre_gap(tyre, place, Vector3<double>{x, 0.4, 0.55}).gap.si();
   }
   benchmark::DoNotOptimize(sum);
 }

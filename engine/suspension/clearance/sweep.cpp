@@ -2,75 +2,80 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace trammel::suspension {
 namespace {
 
-constexpr double finest = 1e-5;  // m of rise and of rack
-
-TyreGap gap_to(const TyreShape& tyre, const TyrePlace& place, const BodyFeature& f) {
-  return f.from == f.to ? tyre_gap(tyre, place, f.from) : tyre_gap_to_edge(tyre, place, f.from, f.to);
+// Lowers `best` where this pose is nearer.
+bool try_pose(const WheelStation& station, const PlacedTyre& tyre, const BodyFeature& feature, LeastGap& best) {
+  bool better = false;
+  for (const Solid& piece : feature.pieces) {
+    const Solid now = moved(piece, feature.moves, station.carrier);
+    if (best.found && !(tyre.cheap_bound_m(now) < best.gap().si())) continue;
+    const TyreGap g = tyre.gap(now);
+    if (best.found && !(g.gap < best.gap())) continue;
+    best.found = better = true;
+    best.place = g;
+    best.at = station;
+  }
+  return better;
 }
 
-double grid(Length low, Length high, int i, int n) {
-  return n < 2 ? 0.5 * (low.si() + high.si()) : low.si() + (high.si() - low.si()) * i / (n - 1);
+void refine(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre, const BodyFeature& feature,
+            LeastGap& best) {
+  const auto step = [](double low, double high, int n) { return n < 2 ? 0.0 : (high - low) / (n - 1); };
+  double rise = step(grid.lowest.si(), grid.highest.si(), grid.rises),
+         steer = step(grid.right_lock, grid.left_lock, grid.steers),
+         roll = step(-grid.roll.si(), grid.roll.si(), grid.rolls);
+  static constexpr int ways[10][3] = {{1, 0, 0},  {-1, 0, 0}, {0, 1, 0},   {0, -1, 0}, {0, 0, 1},
+                                      {0, 0, -1}, {1, 1, 0},  {-1, -1, 0}, {1, -1, 0}, {-1, 1, 0}};
+  for (int halvings = 0; halvings < 6; ++halvings) {
+    rise *= 0.5, steer *= 0.5, roll *= 0.5;
+    for (int again = 0; again < 4; ++again) {
+      bool better = false;
+      const WheelStation from = best.at;
+      for (const auto& way : ways) {
+        const double r = std::clamp(from.rise.si() + way[0] * rise, grid.lowest.si(), grid.highest.si());
+        const double s = std::clamp(from.steer + way[1] * steer, grid.right_lock, grid.left_lock);
+        const double a = std::clamp(from.roll.si() + way[2] * roll, -grid.roll.si(), grid.roll.si());
+        if (r == from.rise.si() && s == from.steer && a == from.roll.si()) continue;
+        const auto station = places(Length::from_si(r), s, Angle::from_si(a));
+        if (station) better = try_pose(*station, PlacedTyre(tyre, station->tyre), feature, best) || better;
+      }
+      if (!better) break;
+    }
+  }
 }
 
 }  // namespace
 
-SweepResult sweep(const AxleMechanism& axle, Side side, const TyreShape& tyre, const SweepRange& range,
-                  const std::vector<BodyFeature>& features, const AxleChanges& changes) {
-  const auto place = [&](double rise, double rack, TyrePlace& p) {
-    const SidePose pose = axle.side_pose(side, {Length::from_si(rise), {}, Length::from_si(rack), changes});
-    p = {pose.wheel.hub_centre, pose.wheel.spin_axis};
-    return pose.outcome.ok();
-  };
-  SweepResult result;
-  result.features.resize(features.size());
-  const auto try_pose = [&](double rise, double rack, const TyrePlace& p, std::size_t k) {
-    const TyreGap g = gap_to(tyre, p, features[k]);
-    const Length gap = g.gap - features[k].skin;
-    SweptGap& best = result.features[k];
-    if (best.found && !(gap < best.gap)) return false;
-    best = {gap, Length::from_si(rise), Length::from_si(rack), g, true};
-    return true;
-  };
+Solid moved(const Solid& solid, MovesWith moves, const RigidMove& carrier) {
+  if (moves == MovesWith::body) return solid;
+  Solid s = solid;
+  s.to = carrier(solid.to);
+  if (moves == MovesWith::far_end) return s;
+  s.from = carrier(solid.from);
+  for (auto& h : s.half_edge) h = carrier.direction(h);
+  return s;
+}
 
-  // The grid.
-  for (int i = 0; i < range.rises; ++i)
-    for (int j = 0; j < range.racks; ++j) {
-      const double rise = grid(range.lowest, range.highest, i, range.rises);
-      const double rack = grid(range.rack_right, range.rack_left, j, range.racks);
-      TyrePlace p;
-      ++result.poses;
-      if (!place(rise, rack, p)) {
-        ++result.unreachable;
-        continue;
-      }
-      for (std::size_t k = 0; k < features.size(); ++k) try_pose(rise, rack, p, k);
-    }
-
-  // Around each least pose, within the range.
-  for (std::size_t k = 0; k < features.size(); ++k) {
-    if (!result.features[k].found) continue;
-    double dz = (range.highest - range.lowest).si() / std::max(range.rises - 1, 1);
-    double dy = (range.rack_left - range.rack_right).si() / std::max(range.racks - 1, 1);
-    while (std::max(dz, dy) > finest) {
-      const double z = result.features[k].rise.si(), y = result.features[k].rack.si();
-      bool better = false;
-      for (const auto& [sz, sy] : {std::pair{1, 0}, {-1, 0}, {0, 1}, {0, -1}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}}) {
-        const double rise = std::clamp(z + sz * dz, range.lowest.si(), range.highest.si());
-        const double rack = std::clamp(y + sy * dy, range.rack_right.si(), range.rack_left.si());
-        TyrePlace p;
-        if (place(rise, rack, p)) better = try_pose(rise, rack, p, k) || better;
-      }
-      if (!better) {
-        dz *= 0.5;
-        dy *= 0.5;
-      }
-    }
+std::vector<LeastGap> least_gaps(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre,
+                                 Length tyre_radius_u, const std::vector<BodyFeature>& features) {
+  std::vector<LeastGap> least(features.size());
+  for (const auto& station : stations(places, grid).at) {
+    if (!station) continue;
+    const PlacedTyre placed(tyre, station->tyre);
+    for (std::size_t k = 0; k < features.size(); ++k) try_pose(*station, placed, features[k], least[k]);
   }
-  return result;
+  for (std::size_t k = 0; k < features.size(); ++k) {
+    if (!least[k].found) continue;
+    refine(places, grid, tyre, features[k], least[k]);
+    const Vector3<double>&away = least[k].place.away, &axis = least[k].at.tyre.spin_axis;
+    const double across = dot(away, axis), radial = std::sqrt(std::max(0.0, 1 - across * across));
+    least[k].u = hypot(features[k].u, radial * tyre_radius_u);
+  }
+  return least;
 }
 
 }  // namespace trammel::suspension

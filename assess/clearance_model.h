@@ -1,0 +1,47 @@
+// A cart's wheels, tyres and body handed to the clearance room in that room's own types. Private to assess.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "assess/models.h"
+#include "assess/tyres.h"
+#include "suspension/clearance/clearance_map.h"
+#include "suspension/clearance/trim.h"
+
+namespace trammel {
+
+// A place of the body that a tyre might touch, on one side of the cart.
+struct ClearanceFeature {
+  std::string name, key;  // key: the path of what was measured
+  suspension::Side side = suspension::Side::left;
+  suspension::BodyFeature shape;
+  std::vector<Input> inputs;
+  std::optional<suspension::Lip> lip;  // of a panel that may be cut back
+};
+// Those nearer to this axle than to the other one.
+std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, double axle_x,
+                                                 double other_x);
+
+struct ClearanceTyre {
+  suspension::TyreShape shape;
+  Length radius_u{};
+  std::vector<Input> inputs;
+  suspension::TyreOfSize of_size;  // another size, made alike
+};
+std::optional<ClearanceTyre> clearance_tyre(const std::optional<Axle>& axle, const AxleModel& model,
+                                            const std::string& axle_name);
+
+struct ClearanceAxle {
+  suspension::WheelPlaces left, right;
+  suspension::PoseGrid grid;
+  bool steers = false;
+  const suspension::WheelPlaces& of(suspension::Side side) const {
+    return side == suspension::Side::left ? left : right;
+  }
+};
+// Nothing where it is not known how this layout moves.
+std::optional<ClearanceAxle> clearance_axle(const Axle& axle, const AxleModel& model);
+
+}  // namespace trammel

@@ -1,0 +1,92 @@
+#include "suspension/clearance/axle_places.h"
+
+#include <cmath>
+#include <string>
+
+namespace trammel::suspension {
+namespace {
+
+using V = Vector3<double>;
+
+// The lower arm's two bushes, where the layout has an arm.
+struct Hinge {
+  V at, along;
+  bool there = false;
+};
+Hinge hinge_of(const AxleMechanism& axle, Side side) {
+  const std::string own = side == Side::left ? "left." : "right.", name = "lower_arm.";
+  std::optional<V> front, rear;
+  const std::vector<Hardpoint> points = axle.points();
+  const auto look = [&](const std::string& prefix, bool mirror) {
+    for (const Hardpoint& p : points) {
+      if (p.name == prefix + name + "front_bush") front = mirror ? mirrored(p.at) : p.at;
+      if (p.name == prefix + name + "rear_bush") rear = mirror ? mirrored(p.at) : p.at;
+    }
+  };
+  look(own, false);
+  if (!front && side == Side::right) look("left.", true);
+  if (!front || !rear) return {};
+  // Turned so that a rising left arm turns right-handed about it, and a right one's image likewise.
+  const V along = unit(*front - *rear);
+  return {*rear, side == Side::left ? along : -along, true};
+}
+
+RigidMove body_move(const LiveAxlePose& body, Angle roll, const V& fitted_centre) {
+  // Yaw, then pitch, then roll.
+  const RigidMove yaw = RigidMove::about({}, {0, 0, 1}, body.steer),
+                  pitch = RigidMove::about({}, {0, 1, 0}, -body.pinion_nose_up),
+                  lean = RigidMove::about({}, {1, 0, 0}, roll);
+  RigidMove m;
+  for (V& column : m.columns) column = yaw(pitch(lean(column)));
+  m.shift = body.centre - m.direction(fitted_centre);
+  return m;
+}
+
+}  // namespace
+
+WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, Length lock, Length lowest,
+                         Length highest) {
+  const auto fitted = axle->pose({});
+  const double out = side == Side::left ? 1.0 : -1.0;
+  const Length half_track = Length::from_si(0.5 * (fitted.left.wheel.hub_centre.y - fitted.right.wheel.hub_centre.y));
+  const V fitted_centre = fitted.body ? fitted.body->centre : V{};
+  const bool one_body = axle->one_body();
+  const Hinge hinge = one_body ? Hinge{} : hinge_of(*axle, side);
+  // Which way the steering's shift goes for a turn to the left.
+  AxleCoordinates tenth;
+  tenth.steer = 0.1 * lock;
+  const SidePose turned = axle->side_pose(side, tenth);
+  const bool with_y =
+      !turned.outcome.ok() ||
+      steer_angle({turned.wheel.hub_centre, turned.wheel.spin_axis}, side).si() >=
+          steer_angle({fitted.side(side).wheel.hub_centre, fitted.side(side).wheel.spin_axis}, side).si();
+
+  return [=, axle = std::move(axle)](Length rise, double steer, Angle roll) -> std::optional<WheelStation> {
+    AxleCoordinates at;
+    at.rise = rise;
+    at.steer = (with_y ? steer : -steer) * lock;
+    if (one_body) {
+      const Length lift = out * std::tan(roll.si()) * half_track;
+      const Length other = rise - 2.0 * lift, slack = Length::from_si(1e-6);
+      if (other < lowest - slack || other > highest + slack) return std::nullopt;
+      at.rise = rise - lift;
+      at.roll = roll;
+    }
+    WheelStation s{rise, steer, roll, {}, {}};
+    const auto take = [&](const SidePose& p) { s.tyre = {p.wheel.hub_centre, p.wheel.spin_axis}; };
+    if (one_body) {
+      const AxlePose pose = axle->pose(at);
+      if (!pose.side(side).outcome.ok()) return std::nullopt;
+      take(pose.side(side));
+      if (pose.body) s.carrier = body_move(*pose.body, roll, fitted_centre);
+      return s;
+    }
+    const SidePose pose = axle->side_pose(side, at);
+    if (!pose.outcome.ok()) return std::nullopt;
+    take(pose);
+    if (hinge.there) s.carrier = RigidMove::about(hinge.at, hinge.along, pose.arm_angle);
+    return s;
+  };
+}
+
+}  // namespace trammel::suspension

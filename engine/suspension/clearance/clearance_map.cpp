@@ -1,0 +1,147 @@
+#include "suspension/clearance/clearance_map.h"
+
+#include <cmath>
+#include <limits>
+
+namespace trammel::suspension {
+namespace {
+
+// Features of one station, nearest first found: the running least culls the rest by their cheap bounds.
+struct Least {
+  double gap = std::numeric_limits<double>::infinity();
+  int feature = -1;
+};
+
+void lower(const WheelStation& station, const PlacedTyre& tyre, const std::vector<BodyFeature>& features, int k,
+           Least& least) {
+  const BodyFeature& f = features[static_cast<std::size_t>(k)];
+  for (const Solid& piece : f.pieces) {
+    double gap;
+    if (f.moves == MovesWith::body) {
+      gap = tyre.cheap_bound_m(piece);
+      if (gap < least.gap && piece.kind != Solid::Kind::point) gap = tyre.gap(piece).gap.si();
+    } else {
+      const Solid now = moved(piece, f.moves, station.carrier);
+      gap = tyre.cheap_bound_m(now);
+      if (gap < least.gap && piece.kind != Solid::Kind::point) gap = tyre.gap(now).gap.si();
+    }
+    if (gap < least.gap) least = {gap, k};
+  }
+}
+
+// `first` is tried before the others: what was nearest in the pose before mostly is so in the next.
+Least least_of(const WheelStation& station, const TyreShape& shape, const std::vector<BodyFeature>& features,
+               int first) {
+  const PlacedTyre tyre(shape, station.tyre);
+  Least least;
+  if (first >= 0) lower(station, tyre, features, first, least);
+  for (int k = 0; k < static_cast<int>(features.size()); ++k)
+    if (k != first) lower(station, tyre, features, k, least);
+  return least;
+}
+
+// The greatest size in the range that passes, size by size harder to pass.
+template <class Passes>
+std::optional<Length> greatest(SizeRange range, const Passes& passes) {
+  if (!passes(range.least)) return std::nullopt;
+  if (passes(range.greatest)) return range.greatest;
+  Length low = range.least, high = range.greatest;
+  while ((high - low).si() > 1e-5) {
+    const Length middle = 0.5 * (low + high);
+    (passes(middle) ? low : high) = middle;
+  }
+  return low;
+}
+
+}  // namespace
+
+ClearanceMap clearance_map(const Stations& all, const TyreShape& tyre, const std::vector<BodyFeature>& features) {
+  const PoseGrid& grid = all.grid;
+  ClearanceMap map{grid, {}};
+  map.cells.reserve(static_cast<std::size_t>(grid.rises * grid.steers));
+  int last = -1;
+  std::size_t next = 0;
+  for (int cell = 0; cell < grid.rises * grid.steers; ++cell) {
+    Least least;
+    for (int k = 0; k < grid.rolls; ++k) {
+      const auto& station = all.at[next++];
+      if (!station) continue;
+      const Least l = least_of(*station, tyre, features, last);
+      if (l.gap < least.gap) least = l;
+    }
+    if (least.feature >= 0) last = least.feature;
+    map.cells.push_back({Length::from_si(least.feature < 0 ? 0 : least.gap), least.feature});
+  }
+  return map;
+}
+
+SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre,
+                     const std::vector<BodyFeature>& features, Length wanted, Side side, bool to_the_left) {
+  const double lock = to_the_left ? grid.left_lock : grid.right_lock;
+  SteerStop stop;
+  const auto least_at = [&](double share) {
+    Least least;
+    for (int i = 0; i < grid.rises; ++i)
+      for (int k = 0; k < grid.rolls; ++k)
+        if (const auto s = places(grid.rise(i), share * lock, grid.roll_of(k))) {
+          const Least l = least_of(*s, tyre, features, least.feature);
+          if (l.gap < least.gap) least = l;
+        }
+    return least;
+  };
+  const auto settle = [&](double share) {
+    stop.share = share;
+    const Length level =
+        0.0 < grid.lowest.si() || 0.0 > grid.highest.si() ? 0.5 * (grid.lowest + grid.highest) : Length{};
+    if (const auto s = places(level, share * lock, {})) stop.angle = steer_angle(s->tyre, side);
+    return stop;
+  };
+
+  constexpr int steps = 24;
+  double kept = 0;
+  for (int i = 0; i <= steps; ++i) {
+    const double share = static_cast<double>(i) / steps;
+    const Least l = least_at(share);
+    if (!(l.gap < wanted.si())) {
+      kept = share;
+      continue;
+    }
+    stop.feature = l.feature;
+    if (i == 0) {
+      stop.no_help = true;
+      return settle(0);
+    }
+    double over = share;
+    while (over - kept > 1e-4) {
+      const double middle = 0.5 * (kept + over);
+      (least_at(middle).gap < wanted.si() ? over : kept) = middle;
+    }
+    return settle(kept);
+  }
+  stop.whole = true;
+  return settle(1);
+}
+
+bool keeps_gap(const Stations& all, const TyreShape& shape, const std::vector<BodyFeature>& features, Length wanted) {
+  for (const auto& station : all.at) {
+    if (!station) continue;
+    const PlacedTyre tyre(shape, station->tyre);
+    for (const BodyFeature& f : features)
+      for (const Solid& piece : f.pieces) {
+        const Solid now = moved(piece, f.moves, station->carrier);
+        if (tyre.cheap_bound_m(now) < wanted.si() && tyre.gap(now).gap < wanted) return false;
+      }
+  }
+  return true;
+}
+
+std::optional<Length> largest_radius(const Stations& all, const TyreOfSize& tyre, Length width, SizeRange range,
+                                     const std::vector<BodyFeature>& features, Length wanted) {
+  return greatest(range, [&](Length radius) { return keeps_gap(all, tyre(radius, width), features, wanted); });
+}
+std::optional<Length> widest(const Stations& all, const TyreOfSize& tyre, Length radius, SizeRange range,
+                             const std::vector<BodyFeature>& features, Length wanted) {
+  return greatest(range, [&](Length width) { return keeps_gap(all, tyre(radius, width), features, wanted); });
+}
+
+}  // namespace trammel::suspension

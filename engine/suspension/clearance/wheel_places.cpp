@@ -1,0 +1,61 @@
+#include "suspension/clearance/wheel_places.h"
+
+#include <cmath>
+
+namespace trammel::suspension {
+namespace {
+
+using V = Vector3<double>;
+
+double spread(double low, double high, int i, int n) {
+  return n < 2 ? 0.5 * (low + high) : low + (high - low) * i / (n - 1);
+}
+
+}  // namespace
+
+RigidMove RigidMove::about(const V& at, const V& axis, Angle angle) {
+  const double c = cos(angle), s = sin(angle);
+  const auto turned = [&](const V& v) { return c * v + s * cross(axis, v) + ((1 - c) * dot(axis, v)) * axis; };
+  RigidMove m;
+  m.columns = {turned({1, 0, 0}), turned({0, 1, 0}), turned({0, 0, 1})};
+  m.shift = at - m.direction(at);
+  return m;
+}
+
+Length PoseGrid::rise(int i) const { return Length::from_si(spread(lowest.si(), highest.si(), i, rises)); }
+double PoseGrid::steer(int j) const { return spread(right_lock, left_lock, j, steers); }
+Angle PoseGrid::roll_of(int k) const { return Angle::from_si(spread(-roll.si(), roll.si(), k, rolls)); }
+
+Stations stations(const WheelPlaces& places, const PoseGrid& grid) {
+  Stations s{grid, {}, 0};
+  s.at.reserve(static_cast<std::size_t>(grid.size()));
+  for (int i = 0; i < grid.rises; ++i)
+    for (int j = 0; j < grid.steers; ++j)
+      for (int k = 0; k < grid.rolls; ++k) {
+        s.at.push_back(places(grid.rise(i), grid.steer(j), grid.roll_of(k)));
+        if (!s.at.back()) ++s.unreachable;
+      }
+  return s;
+}
+
+Angle steer_angle(const TyrePlace& place, Side side) {
+  const V out = side == Side::left ? place.spin_axis : -place.spin_axis;
+  return Angle::from_si(std::atan2(-out.x, out.y));
+}
+
+WheelPlaces mirrored(WheelPlaces places) {
+  return [places = std::move(places)](Length rise, double steer, Angle roll) -> std::optional<WheelStation> {
+    auto s = places(rise, -steer, -roll);
+    if (!s) return s;
+    s->steer = steer;
+    s->roll = roll;
+    s->tyre = {mirrored(s->tyre.hub_centre), mirrored(s->tyre.spin_axis)};
+    // Y A Y and Y b, with Y the mirror.
+    s->carrier.columns = {mirrored(s->carrier.columns[0]), -mirrored(s->carrier.columns[1]),
+                          mirrored(s->carrier.columns[2])};
+    s->carrier.shift = mirrored(s->carrier.shift);
+    return s;
+  };
+}
+
+}  // namespace trammel::suspension

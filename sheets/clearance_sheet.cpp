@@ -1,0 +1,154 @@
+// The clearance sheet: where each tyre comes nearest, the gap over rise and steer as soundings, where the steering is
+// to stop, which sizes clear; then the cut lines in full size.
+#include <algorithm>
+#include <cmath>
+
+#include "sheets/room.h"
+#include "sheets/trim_template.h"
+
+namespace trammel::sheets {
+namespace {
+
+constexpr TextStyle heading{13, true}, plain{9.5}, big{13, true};
+
+std::string in_mm(Length l) { return std::to_string(static_cast<int>(std::lround(l.si() * 1000))); }
+
+// Rise upward, steer to the left and right as the driver turns; black where the tyre touches, hatched where it is
+// nearer than wanted, and the gap in millimetres written in as soundings.
+double draw_map(Canvas& canvas, const Given& given, const Box& room, const GapMap& map, Length wanted) {
+  const int columns = static_cast<int>(map.steers.size()), rows = static_cast<int>(map.rises.size());
+  const double left = 17 * mm, foot = 13 * mm, w = room.w - left - 2 * mm, h = 56 * mm;
+  double y0 =
+      room.y +
+      canvas.text({room.x, room.y}, room.w,
+                  given.line("sheet-clearance-map", {{"side", given.words.of("side", map.side)}}), {9.5, true}) +
+      2 * mm;
+  const Box field{room.x + left, y0, w, h};
+  const double cw = w / columns, ch = h / rows;
+  // A turn to the left lies to the left.
+  const auto cell_box = [&](int row, int column) {
+    return Box{field.x + (columns - 1 - column) * cw, field.y + (rows - 1 - row) * ch, cw, ch};
+  };
+  for (int i = 0; i < rows; ++i)
+    for (int j = 0; j < columns; ++j) {
+      const auto& cell = map.cells[static_cast<std::size_t>(i * columns + j)];
+      const Box b = cell_box(i, j);
+      const std::vector<Point> outline{{b.x, b.y}, {b.x + b.w, b.y}, {b.x + b.w, b.y + b.h}, {b.x, b.y + b.h}};
+      if (!cell.gap)
+        canvas.line({b.x, b.y}, {b.x + b.w, b.y + b.h}, {0.3, 0.4});
+      else if (cell.gap->si() < 0)
+        canvas.fill(outline);
+      else if (*cell.gap < wanted)
+        canvas.hatch(outline, 1.3 * mm, {0.4, 0.1});
+    }
+  // The line at the wanted gap, between cells on its two sides.
+  const auto near = [&](int i, int j) {
+    const auto& gap = map.cells[static_cast<std::size_t>(i * columns + j)].gap;
+    return gap && *gap < wanted;
+  };
+  for (int i = 0; i < rows; ++i)
+    for (int j = 0; j < columns; ++j) {
+      const Box b = cell_box(i, j);
+      if (j + 1 < columns && near(i, j) != near(i, j + 1)) canvas.line({b.x, b.y}, {b.x, b.y + b.h}, {1.2});
+      if (i + 1 < rows && near(i, j) != near(i + 1, j)) canvas.line({b.x, b.y}, {b.x + b.w, b.y}, {1.2});
+    }
+  for (int i = 2; i < rows; i += 4)
+    for (int j = 2; j < columns; j += 4) {
+      const auto& cell = map.cells[static_cast<std::size_t>(i * columns + j)];
+      const Box b = cell_box(i, j);
+      if (cell.gap) canvas.label({b.x + b.w / 2, b.y + b.h / 2}, in_mm(*cell.gap), {8, *cell.gap < wanted}, true);
+    }
+  canvas.rect(field, {1.0});
+  // Axes.
+  for (const int i : {0, (rows - 1) / 2, rows - 1}) {
+    const Box b = cell_box(i, 0);
+    canvas.text({room.x, b.y + b.h / 2 - 1.6 * mm}, left - 2 * mm, in_mm(map.rises[static_cast<std::size_t>(i)]),
+                {8, false, Align::right});
+  }
+  for (const int j : {0, (columns - 1) / 4, (columns - 1) / 2, 3 * (columns - 1) / 4, columns - 1}) {
+    const Box b = cell_box(0, j);
+    const int degrees =
+        static_cast<int>(std::lround(std::abs(map.steers[static_cast<std::size_t>(j)].in(units::degree))));
+    canvas.label({std::clamp(b.x + b.w / 2, field.x + 3 * mm, field.x + w - 3 * mm), field.y + h + 2.4 * mm},
+                 std::to_string(degrees), {8});
+  }
+  canvas.text({field.x, field.y + h + 4.6 * mm}, w, given.line("sheet-clearance-axes"), {7.6});
+  return y0 + h + foot - room.y;
+}
+
+void lay_gaps(const Given& given, Book& book, const AxleClearance& axle) {
+  const auto line = [&](const std::string& text, const TextStyle& style) {
+    book.block([=](Canvas& c, const Box& room) { return c.text({room.x, room.y}, room.w, text, style); }, 1.2 * mm);
+  };
+  line(given.line("sheet-clearance-axle",
+                  {{"axle", given.words.of("end", axle.axle)}, {"wanted", given.words.print(axle.wanted)}}),
+       heading);
+  // The nearest places, the least gap first.
+  std::vector<const GapResult*> rows;
+  for (const GapResult& g : given.assessment.gaps)
+    if (g.axle == axle.axle && g.after) rows.push_back(&g);
+  std::stable_sort(rows.begin(), rows.end(), [](auto* a, auto* b) { return *a->after < *b->after; });
+  const Length wanted = axle.wanted;
+  for (std::size_t i = 0; i < rows.size() && i < 8; ++i) {
+    const GapResult g = *rows[i];
+    book.block(
+        [=, &given](Canvas& c, const Box& room) {
+          const Outcome o = g.after->si() < 0 ? Outcome::stop : *g.after < wanted ? Outcome::condition : Outcome::met;
+          draw_gate(c, {room.x, room.y + 0.4 * mm}, 4 * mm, o);
+          const Number gap = g.u ? number(*g.after, *g.u) : number(*g.after);
+          c.text({room.x + 7 * mm, room.y}, 50 * mm, given.marked(gap, Basis::computed), big);
+          double h = c.text({room.x + 60 * mm, room.y}, room.w - 60 * mm,
+                            bold(escape(g.point)) + ", " + escape(given.words.of("side", g.side)), plain);
+          h += c.text({room.x + 60 * mm, room.y + h}, room.w - 60 * mm,
+                      given.line("sheet-clearance-where",
+                                 {{"lock", given.words.of("lock", g.pose)},
+                                  {"rise", given.words.print(g.rise)},
+                                  {"before", g.before ? given.words.print(*g.before) : std::string("–")}}),
+                      {8});
+          return std::max(h, 6 * mm);
+        },
+        1 * mm);
+  }
+  for (const GapMap& map : axle.maps)
+    if (axle.steers)
+      book.block([&given, map, wanted](Canvas& c, const Box& room) { return draw_map(c, given, room, map, wanted); });
+  for (const SteerStopResult& s : axle.stops) {
+    using Kind = SteerStopResult::Kind;
+    const std::string way = given.words.of("side", s.direction);
+    if (s.kind == Kind::at_an_angle)
+      line(given.line("sheet-clearance-stop",
+                      {{"direction", way}, {"angle", number(s.inner, s.u)}, {"what", s.feature}}),
+           plain);
+    else
+      line(given.line(s.kind == Kind::whole_lock ? "sheet-clearance-whole-lock" : "sheet-clearance-no-stop",
+                      {{"direction", way}, {"what", s.feature}}),
+           plain);
+  }
+  if (axle.largest_diameter)
+    line(given.line("sheet-clearance-largest",
+                    {{"diameter", number(*axle.largest_diameter)}, {"width", number(axle.tyre_width)}}),
+         plain);
+  if (axle.widest)
+    line(given.line("sheet-clearance-widest",
+                    {{"width", number(*axle.widest)}, {"diameter", number(2.0 * axle.tyre_radius)}}),
+         plain);
+  for (const TyreChoiceResult& c : axle.choices)
+    if (c.gap)
+      line(given.line(*c.gap < wanted ? "sheet-clearance-size-not" : "sheet-clearance-size",
+                      {{"size", c.size}, {"gap", number(*c.gap)}}),
+           plain);
+  line(given.line("sheet-clearance-assumed",
+                  {{"shoulder", number(axle.shoulder)}, {"growth", number(axle.growth)}, {"skin", number(axle.skin)}}),
+       {7.6});
+}
+
+}  // namespace
+
+void lay_clearance_sheet(const Given& given, Book& book) {
+  for (const AxleClearance& axle : given.assessment.clearance) lay_gaps(given, book, axle);
+  for (const AxleClearance& axle : given.assessment.clearance)
+    for (const TrimResult& trim : axle.trims)
+      if (trim.kind == TrimResult::Kind::cut) lay_template(given, book, trim);
+}
+
+}  // namespace trammel::sheets
