@@ -54,7 +54,7 @@ TEST(WheelPlaces, SteersToTheLeftAtPlusOneAndMirrors) {
   EXPECT_NEAR(norm(l->tyre.hub_centre - mirrored(r->tyre.hub_centre)), 0, 1e-12);
   // What stands on the arm goes with it: its ball joint, and on the other side likewise.
   const auto points = corners::invented();
-  const DoubleWishbone<double> linkage(points);
+  const CornerLinkage<double> linkage(points);
   const V joint = linkage.pose(m(0.02), m(0.04)).lower_ball_joint;
   EXPECT_NEAR(norm(l->carrier(points.lower_arm.ball_joint) - joint), 0, 1e-12);
   EXPECT_NEAR(norm(r->carrier(mirrored(points.lower_arm.ball_joint)) - mirrored(joint)), 0, 1e-12);
