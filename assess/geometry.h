@@ -25,5 +25,6 @@ void judge_bump_steer(Context& c, const JudgedAxle& axle);
 void judge_damper(Context& c, const JudgedAxle& axle);
 void note_steering_axis(Context& c, const JudgedAxle& axle);
 void judge_axle_body(Context& c, const JudgedAxle& axle);  // one body that carries both wheels
+void judge_springs(Context& c, const JudgedAxle& axle);    // its leaf springs, track bar, drag link and lines
 
 }  // namespace trammel

@@ -65,8 +65,18 @@ void judge_bump_steer(Context& c, const JudgedAxle& axle) {
         axle.before.bump_steer = abs(was.worst);
       }
     }
+    if (axle.now.drag_link) {
+      check.inputs.push_back(input(axle.name + ".drag_link.chassis_end", axle.now.drag_link->chassis_end));
+      check.inputs.push_back(input(axle.name + ".drag_link.axle_end", axle.now.drag_link->axle_end));
+    }
     Finding f = held_against(std::move(check));
     if (f.outcome == Outcome::met) {
+      c.add(std::move(f));
+      continue;
+    }
+    if (axle.now.drag_link) {
+      if (const auto by = suspension::shift_for_no_bump_steer(after, side, {"drag_link.chassis_end"}))
+        f.cure = Message{by->si() < 0.0 ? "cure-drag-link-lower" : "cure-drag-link-higher", {{"by", number(abs(*by))}}};
       c.add(std::move(f));
       continue;
     }

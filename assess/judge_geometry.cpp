@@ -49,7 +49,7 @@ AxleTravel curves(const suspension::AxleMechanism& axle, const TravelRange& rang
 }
 
 // Points that are no mechanism: named one by one. False where there is any.
-bool usable(Context& c, const suspension::AxleMechanism& axle, const std::string& axle_name, const Place& place) {
+bool usable(Context& c, const AxleModel& axle, const std::string& axle_name, const Place& place) {
   const std::vector<suspension::PointFault> faults = axle.check();
   for (const suspension::PointFault& fault : faults) {
     Finding f;
@@ -106,7 +106,7 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     after.why_not = {"not-computed", {{"what", what}, {"missing", name + ".left"}}};
     return c.add(not_computed(what, needed(*given, name)));
   }
-  if (!usable(c, *now->mechanism, name, given->layout.place)) return;
+  if (!usable(c, *now, name, given->layout.place)) return;
 
   const TravelRange range = travel_range(*given, name);
   after = curves(*now->mechanism, range);
@@ -118,7 +118,10 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     note_steering_axis(c, judged);
   }
   judge_damper(c, judged);
-  if (now->mechanism->one_body()) judge_axle_body(c, judged);
+  if (now->mechanism->one_body()) {
+    judge_axle_body(c, judged);
+    judge_springs(c, judged);
+  }
 }
 
 }  // namespace

@@ -87,20 +87,30 @@ vehicle::Footprint<Un> footprint(const CartModel& now) {
 }
 
 std::optional<RollAxles> roll_axles(const Cart& cart, const CartModel& now, vehicle::Sources& sources) {
-  const auto spring = [](const std::optional<Axle>& a) -> const Spring* {
-    return a && a->left && a->left->spring && a->left->spring->rate ? &*a->left->spring : nullptr;
+  // Rate of one spring: a leaf spring's own, or that of the spring on its arm or axle.
+  const auto rate_of = [](const std::optional<Axle>& a) -> const Valued<Stiffness>* {
+    if (!a || !a->left) return nullptr;
+    if (a->left->leaf && a->left->leaf->rate) return &*a->left->leaf->rate;
+    return a->left->spring && a->left->spring->rate ? &*a->left->spring->rate : nullptr;
   };
-  const Spring *front = spring(cart.front), *rear = spring(cart.rear);
+  const auto *front = rate_of(cart.front), *rear = rate_of(cart.rear);
   if (!front || !rear || !now.front || !now.rear || !now.front->mechanism || !now.rear->mechanism) return std::nullopt;
   RollAxles r;
-  const auto stands = [&](const suspension::AxleMechanism& axle, const Spring& s, const char* name,
-                          vehicle::RollAxle<Un>& out) {
+  const auto stands = [&](const suspension::AxleMechanism& axle, const Axle& given, const Valued<Stiffness>& k,
+                          const char* name, vehicle::RollAxle<Un>& out) {
     const suspension::AxlePose pose = axle.pose({});
     if (!pose.ok()) return false;
-    const auto rate = uncertain(sources, name, *s.rate);
+    const auto rate = uncertain(sources, name, k);
+    auto added = vehicle::RollStiffnessOf<Un>{};
+    if (given.added_roll_couple) {
+      const auto couple = uncertain(sources, std::string(name) + ", added", *given.added_roll_couple);
+      added = couple / vehicle::as<Un>(units::radian);
+    }
     if (axle.one_body()) {  // the springs where they stand on the axle
-      if (!s.axle) return false;
-      out.stiffness = vehicle::roll_stiffness(rate, vehicle::as<Un>(2.0 * abs(s.axle->value.y)));
+      const Corner& left = *given.left;
+      if (!left.leaf && !(left.spring && left.spring->axle)) return false;
+      const Length apart = 2.0 * abs(left.leaf ? left.leaf->seat.value.y : left.spring->axle->value.y);
+      out.stiffness = vehicle::roll_stiffness(rate, vehicle::as<Un>(apart), added);
       out.roll_centre_height = vehicle::as<Un>(pose.body->roll_centre_height);
       return true;
     }
@@ -108,14 +118,14 @@ std::optional<RollAxles> roll_axles(const Cart& cart, const CartModel& now, vehi
     const auto& g = pose.left.geometry;
     if (!(g.motion_ratio > 0.0)) return false;
     out.stiffness = vehicle::roll_stiffness(vehicle::wheel_rate(rate, Un(g.motion_ratio)),
-                                            vehicle::as<Un>(2.0 * abs(g.half_track)));
+                                            vehicle::as<Un>(2.0 * abs(g.half_track)), added);
     out.roll_centre_height = vehicle::as<Un>(g.roll_centre_height);
     return true;
   };
-  if (!stands(*now.front->mechanism, *front, "front spring rate", r.front) ||
-      !stands(*now.rear->mechanism, *rear, "rear spring rate", r.rear))
+  if (!stands(*now.front->mechanism, *cart.front, *front, "front spring rate", r.front) ||
+      !stands(*now.rear->mechanism, *cart.rear, *rear, "rear spring rate", r.rear))
     return std::nullopt;
-  r.inputs = {input("front.left.spring.rate", *front->rate), input("rear.left.spring.rate", *rear->rate)};
+  r.inputs = {input("front spring rate", *front), input("rear spring rate", *rear)};
   return r;
 }
 

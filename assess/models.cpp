@@ -1,8 +1,12 @@
 #include "assess/models.h"
 
+#include <cmath>
+
+#include "job/mirror.h"
 #include "job/overlay.h"
 #include "suspension/geometry/independent_axle.h"
 #include "suspension/geometry/linked_axle.h"
+#include "suspension/geometry/steered_beam.h"
 #include "suspension/linkage/leaf_link.h"
 
 namespace trammel {
@@ -107,18 +111,46 @@ std::optional<suspension::AxleLocation> location(const std::string& words) {
   if (words == "two trailing arms and track bar") return suspension::AxleLocation::two_trailing_arms_and_track_bar;
   if (words == "three links and track bar") return suspension::AxleLocation::three_links_and_track_bar;
   if (words == "four links and track bar") return suspension::AxleLocation::four_links_and_track_bar;
+  if (words == "leaf springs") return suspension::AxleLocation::leaf_springs;
   return std::nullopt;
 }
 
-std::optional<AxleModel> live(const Axle& axle) {
-  if (!axle.axle_centre || !axle.half_track || !axle.located_by) return std::nullopt;
+suspension::LeafSpringPoints leaf_points(const LeafSpring& l) {
+  return {metres(l.fixed_eye), metres(l.shackled_eye), metres(l.shackle_pivot), metres(l.seat),
+          l.clamped ? l.clamped->value : Length{}};
+}
+// A new shackle is told by its length, the old one by its points.
+suspension::SpringChange spring_change(const LeafSpring& l) {
+  suspension::SpringChange change;
+  if (l.shackle_length) {
+    const Vector3<double> span = metres(l.shackled_eye) - metres(l.shackle_pivot);
+    change.shackle_longer = l.shackle_length->value - Length::from_si(std::hypot(span.x, span.z));
+    if (abs(change.shackle_longer) < 1e-6 * units::metre) change.shackle_longer = {};
+  }
+  if (l.block) change.block = l.block->value;
+  if (l.wedge) change.wedge = l.wedge->value;
+  return change;
+}
+
+Corner right_of(const Axle& axle) { return axle.right ? *axle.right : mirrored(*axle.left); }
+
+// What carries a rigid axle, as it was measured. Nothing where something is missing.
+std::optional<suspension::LiveAxlePoints> rigid_points(const Axle& axle, Length half_track) {
+  if (!axle.axle_centre || !axle.located_by) return std::nullopt;
   const auto located = location(axle.located_by->value);
   if (!located) return std::nullopt;
   suspension::LiveAxlePoints p;
   p.location = *located;
   p.axle_centre = metres(*axle.axle_centre);
-  p.half_track = axle.half_track->value;
+  p.half_track = half_track;
   p.loaded_radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(p.axle_centre.z);
+  if (*located == suspension::AxleLocation::leaf_springs) {
+    if (!axle.left || !axle.left->leaf) return std::nullopt;
+    const Corner right = right_of(axle);
+    if (!right.leaf) return std::nullopt;
+    p.springs = {leaf_points(*axle.left->leaf), leaf_points(*right.leaf)};
+    return p;
+  }
   bool bar = false;
   for (const Link& link : axle.link) {
     const suspension::Link ends{metres(link.chassis), metres(link.axle)};
@@ -130,11 +162,72 @@ std::optional<AxleModel> live(const Axle& axle) {
     }
   }
   if (!bar || static_cast<int>(p.links.size()) != suspension::links_of(*located)) return std::nullopt;
+  return p;
+}
+
+// Shackles, blocks and wedges: the axle as it comes to stand. A shackle that does not reach is a fault.
+void change_springs(const Axle& axle, suspension::LiveAxlePoints& p, AxleModel& m) {
+  if (p.springs.empty() || !suspension::check(p).empty()) return;
+  const std::array changes{spring_change(*axle.left->leaf), spring_change(*right_of(axle).leaf)};
+  m.shackle_longer = {changes[0].shackle_longer, changes[1].shackle_longer};
+  suspension::ChangedAxle changed = suspension::change_springs(p, changes);
+  if (!changed.outcome.ok()) {
+    const char* side = changed.side == suspension::Side::left ? "left" : "right";
+    m.faults.push_back(
+        {suspension::PointFaultKind::leaf_shackle_too_short, std::string(side) + ".leaf.shackle_length"});
+    return;
+  }
+  p = changed.axle;
+  m.changed = std::move(changed);
+}
+
+std::optional<AxleModel> live(const Axle& axle) {
+  if (!axle.half_track) return std::nullopt;
+  auto p = rigid_points(axle, axle.half_track->value);
+  if (!p) return std::nullopt;
   AxleModel m;
-  m.left_hub = p.axle_centre + Vector3<double>{0.0, p.half_track.si(), 0.0};
-  m.radius = p.loaded_radius;
-  m.half_track = p.half_track;
-  m.mechanism = std::make_shared<suspension::LinkedAxle>(std::move(p));
+  change_springs(axle, *p, m);
+  const Vector3<double> half = p->half_track.si() * p->along;
+  m.left_hub = {p->axle_centre.x, p->axle_centre.y + half.y, p->axle_centre.z};
+  m.radius = p->loaded_radius;
+  m.half_track = p->half_track;
+  m.mechanism = std::make_shared<suspension::LinkedAxle>(std::move(*p));
+  return m;
+}
+
+std::optional<suspension::KnucklePoints> knuckle(const Corner& c, const PointValue& tie_rod_end) {
+  if (!c.kingpin || !c.hub) return std::nullopt;
+  return suspension::KnucklePoints{metres(c.kingpin->top), metres(c.kingpin->bottom), metres(tie_rod_end),
+                                   metres(c.hub->centre),  c.hub->camber.value,       c.hub->toe.value};
+}
+
+std::optional<AxleModel> beam(const Axle& axle) {
+  if (!axle.left || !axle.tie_rod || !axle.drag_link) return std::nullopt;
+  const auto left = knuckle(*axle.left, axle.tie_rod->left_end);
+  const auto right = knuckle(right_of(axle), axle.tie_rod->right_end);
+  if (!left || !right) return std::nullopt;
+  auto p = rigid_points(axle, Length::from_si(left->hub_centre.y));
+  if (!p) return std::nullopt;
+  AxleModel m;
+  change_springs(axle, *p, m);
+  suspension::BeamAxlePoints b{*p, *left, *right, {}};
+  const DragLink& link = *axle.drag_link;
+  b.drag_link = {metres(link.chassis_end), metres(link.axle_end),
+                 link.axle_end.value.y.si() < 0 ? suspension::Side::right : suspension::Side::left, std::nullopt};
+  if (link.pitman_pivot && link.pitman_shaft)
+    b.drag_link.pitman_arm =
+        suspension::PitmanArm{metres(*link.pitman_pivot), metres(*link.pitman_shaft) - metres(*link.pitman_pivot)};
+  // What is fixed to the beam moves with it; the drag link is set to its new length with the wheels straight.
+  for (suspension::KnucklePoints* k : {&b.left, &b.right})
+    for (Vector3<double>* at : {&k->king_pin_top, &k->king_pin_bottom, &k->tie_rod_end, &k->hub_centre})
+      *at = m.carried(*at);
+  b.drag_link.knuckle_end = m.carried(b.drag_link.knuckle_end);
+  m.left_hub = b.left.hub_centre;
+  m.left_hub.z = 0.5 * (b.left.hub_centre.z + b.right.hub_centre.z);
+  m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(left->hub_centre.z);
+  b.beam.loaded_radius = m.radius;
+  m.half_track = axle.half_track ? axle.half_track->value : Length::from_si(b.left.hub_centre.y);
+  m.mechanism = std::make_shared<suspension::SteeredBeam>(std::move(b));
   return m;
 }
 
@@ -181,6 +274,20 @@ std::string code(suspension::PointFaultKind kind) {
       return "axle-half-track-not-positive";
     case links_in_line:
       return "axle-links-in-line";
+    case zero_length_part:
+      return "point-part-without-length";
+    case drag_link_in_line:
+      return "point-drag-link-in-line";
+    case leaf_seat_outside:
+      return "leaf-seat-outside";
+    case leaf_eyes_exchanged:
+      return "leaf-eyes-exchanged";
+    case leaf_too_arched:
+      return "leaf-too-arched";
+    case leaf_shackle_in_line:
+      return "leaf-shackle-in-line";
+    case leaf_shackle_too_short:
+      return "leaf-shackle-too-short";
   }
   return "point-not-a-number";
 }
@@ -201,10 +308,18 @@ std::optional<AxleModel> axle_model(const std::optional<Axle>& axle, bool steers
   if (!axle) return std::nullopt;
   for (const char* layout : {"double wishbone", "strut", "swing axle", "trailing arm"})
     if (axle->layout.value == layout) return independent(*axle, steers);
-  if (axle->layout.value == "solid beam" || (axle->located_by && axle->located_by->value == "leaf springs"))
-    return rigid(*axle);
-  if (axle->layout.value == "live axle") return live(*axle);
-  return std::nullopt;
+  std::optional<AxleModel> model;
+  if (axle->layout.value == "live axle") model = live(*axle);
+  if (axle->layout.value == "solid beam") model = beam(*axle);
+  const bool known_to_stand =
+      axle->layout.value == "solid beam" || (axle->located_by && axle->located_by->value == "leaf springs");
+  return !model && known_to_stand ? rigid(*axle) : model;
+}
+
+std::vector<suspension::PointFault> AxleModel::check() const {
+  auto all = mechanism ? mechanism->check() : std::vector<suspension::PointFault>{};
+  all.insert(all.end(), faults.begin(), faults.end());
+  return all;
 }
 
 CartModel cart_model(const Cart& cart) {

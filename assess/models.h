@@ -11,6 +11,7 @@
 #include "job/job.h"
 #include "messages/message.h"
 #include "suspension/geometry/axle.h"
+#include "suspension/linkage/spring_change.h"
 
 namespace trammel {
 
@@ -20,6 +21,13 @@ struct AxleModel {
   Vector3<double> left_hub;          // metres, cart frame
   Length radius{};                   // loaded
   std::optional<Length> half_track;  // as given, else from the hub
+  // On leaf springs: what shackles, blocks and wedges have done, and how much longer the shackles are, left and right.
+  std::optional<suspension::ChangedAxle> changed;
+  std::array<Length, 2> shackle_longer{};
+  std::vector<suspension::PointFault> faults;  // besides those of the mechanism
+  std::vector<suspension::PointFault> check() const;
+  // A part fixed to the axle, told as the cart first stood: where it is with the wheels at rest.
+  Vector3<double> carried(const Vector3<double>& part) const { return changed ? changed->carried(part) : part; }
   Length ground() const { return Length::from_si(left_hub.z) - radius; }
 };
 

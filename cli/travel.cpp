@@ -31,6 +31,11 @@ const char* code_of(PoseStatus status) {
       return "pose-link";
     case PoseStatus::relay_cannot_reach:
       return "pose-relay";
+    case PoseStatus::shackle_cannot_reach:
+    case PoseStatus::shackle_over_centre:
+      return "pose-shackle";
+    case PoseStatus::drag_link_cannot_reach:
+      return "pose-drag-link";
     case PoseStatus::length_too_short:
       return "pose-length-too-short";
     case PoseStatus::not_converged:
@@ -139,14 +144,14 @@ void print_wheels(const Terminal& t, const std::vector<AxlePose>& travel) {
   fmt::print("{}", table(t, rows, 0));
   for (const std::string& m : missed) fmt::print("{}{}\n", t.mark(Outcome::stop), m);
 }
-void print_bodies(const Terminal& t, const std::vector<AxlePose>& travel) {
+void print_bodies(const Terminal& t, const std::vector<AxlePose>& travel, const std::string& axle) {
   std::vector<std::string> missed;
   std::vector<std::vector<std::string>> rows = {{say("travel-rise"), say("travel-roll"), say("travel-forward"),
                                                  say("travel-leftward"), say("travel-steer"), say("travel-nose-up"),
                                                  say("travel-roll-centre"), say("travel-residual")}};
   for (const AxlePose& p : travel) {
     if (!p.body->outcome.ok()) {
-      missed.push_back(word(message_of(p.body->outcome, "rear")));
+      missed.push_back(word(message_of(p.body->outcome, axle)));
       rows.push_back({mm(p.rise), deg(p.roll), "–"});
       continue;
     }
@@ -229,7 +234,8 @@ int show(const suspension::AxleMechanism& axle, const TravelAnswer& answer, cons
     print_json(j);
   } else {
     const Terminal t;
-    axle.one_body() ? print_bodies(t, poses) : print_wheels(t, poses);
+    if (axle.one_body()) print_bodies(t, poses, asked.axle);
+    if (axle.steered() || !axle.one_body()) print_wheels(t, poses);
     if (asked.spread) fmt::print("\n{}\n{}", t.wrapped(say("travel-spread"), 0, 0), table(t, spread_rows, 0));
     print_presets(answer);
     fmt::print("\n{}\n", t.wrapped(say("travel-signs"), 0, 0));

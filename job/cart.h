@@ -41,6 +41,7 @@ struct CrossRod {
 // From the pitman arm to a steering arm of a beam.
 struct DragLink {
   PointValue chassis_end, axle_end;
+  std::optional<PointValue> pitman_pivot, pitman_shaft;  // two points of the shaft that turns its end on the body
   std::optional<Adjuster> adjuster;
 };
 
@@ -88,6 +89,23 @@ struct Relay {
   PointValue pitman_pivot, pitman_end, idler_pivot, idler_end;
 };
 
+// A leaf spring as it stands, and what a kit changes on it.
+struct LeafSpring {
+  PointValue fixed_eye, shackled_eye, shackle_pivot, seat;
+  std::optional<Valued<Stiffness>> rate;         // at the seat
+  std::optional<Valued<Length>> clamped;         // length that the U-bolts hold
+  std::optional<Valued<Length>> shackle_length;  // of the shackle fitted now; else from the points
+  std::optional<Valued<Length>> block;           // height of the block between spring and axle
+  std::optional<Valued<Angle>> wedge;            // turn of the axle against the spring, nose up
+};
+
+// A cable or hose from the body to the axle.
+struct Line {
+  Text name;
+  PointValue chassis, axle;
+  Valued<Length> slack;
+};
+
 // Everything of one wheel of an independent axle, or the left spring and so on of a live one.
 struct Corner {
   std::optional<Arm> lower_arm, upper_arm;
@@ -99,11 +117,19 @@ struct Corner {
   std::optional<TransverseLeaf> transverse_leaf;
   std::optional<WheelArm> arm;
   std::optional<Kingpin> kingpin;
+  std::optional<LeafSpring> leaf;
+};
+
+// A hole of a bracket in which a link may be bolted.
+struct Hole {
+  Text name;
+  PointValue at;
 };
 
 struct Link {
   Text name;
   PointValue chassis, axle;
+  std::vector<Hole> hole;  // that its bracket offers for the body end
   std::optional<Adjuster> adjuster;
 };
 
@@ -126,8 +152,10 @@ struct Axle {
   std::optional<PointValue> axle_centre;
   std::optional<Valued<Length>> half_track;
   std::vector<Link> link;
-  std::optional<CrossRod> tie_rod;    // solid beam
-  std::optional<DragLink> drag_link;  // solid beam
+  std::optional<CrossRod> tie_rod;                  // solid beam
+  std::optional<DragLink> drag_link;                // solid beam
+  std::optional<Valued<Torque>> added_roll_couple;  // per radian of roll
+  std::vector<Line> line;
   std::optional<Tyre> tyre;
   std::optional<Valued<Mass>> rating;
   std::optional<Valued<Length>> bump, droop;    // travel of the wheel to its stops, both positive

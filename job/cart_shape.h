@@ -31,6 +31,8 @@ inline constexpr Plausible wheelbase{1.0, 4.5}, half_track{0.25, 0.9}, radius{0.
 inline constexpr Plausible height{0.8, 2.6}, clearance{0.02, 0.6}, travel{0.005, 0.4}, adjuster_reach{-0.08, 0.08};
 inline constexpr Plausible cart_mass{0.2, 1500}, person{30, 200}, stiffness{2e3, 3e5}, speed{1.0, 30.0};
 inline constexpr Plausible damper{0.1, 1.0};
+inline constexpr Plausible clamped{0.0, 0.3}, shackle{0.02, 0.3}, block{0.0, 0.2}, slack{0.0, 0.3},
+    roll_couple{10.0, 1e5};
 inline constexpr Plausible small_angle{-0.35, 0.35}, pressure{4e4, 5e5}, gap{0.001, 0.1};
 inline constexpr Plausible part_diameter{0.003, 0.6}, shoulder{0.0, 0.12}, skin{0.0, 0.03};
 }  // namespace sizes
@@ -74,6 +76,8 @@ template <class V>
 void fields(V& v, DragLink& s) {
   v.field(Key{"chassis_end", "centre of the joint at the pitman arm", Need::required}, s.chassis_end);
   v.field(Key{"axle_end", "centre of the joint at the steering arm", Need::required}, s.axle_end);
+  v.field(Key{"pitman_pivot", "a point of the shaft on which the pitman arm turns"}, s.pitman_pivot);
+  v.field(Key{"pitman_shaft", "another point of that shaft"}, s.pitman_shaft);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
 template <class V>
@@ -132,6 +136,26 @@ void fields(V& v, Relay& s) {
   v.field(Key{"idler_end", "joint of idler arm and relay", Need::required}, s.idler_end);
 }
 template <class V>
+void fields(V& v, LeafSpring& s) {
+  v.field(Key{"fixed_eye", "eye that turns in the body", Need::required}, s.fixed_eye);
+  v.field(Key{"shackled_eye", "eye that hangs on the shackle", Need::required}, s.shackled_eye);
+  v.field(Key{"shackle_pivot", "where the shackle turns in the body", Need::required}, s.shackle_pivot);
+  v.field(Key{"seat", "centre bolt, on the main leaf", Need::required}, s.seat);
+  v.field(Key{"rate", "spring rate at the seat", {}, sizes::stiffness}, s.rate);
+  v.field(Key{"clamped", "length that the U-bolts hold rigid", {}, sizes::clamped}, s.clamped);
+  v.field(Key{"shackle_length", "shackle that is fitted, eye to eye; else from the points", {}, sizes::shackle},
+          s.shackle_length);
+  v.field(Key{"block", "height of the block between spring and axle", {}, sizes::block}, s.block);
+  v.field(Key{"wedge", "turn of the axle by a wedge or taper, nose up positive", {}, sizes::small_angle}, s.wedge);
+}
+template <class V>
+void fields(V& v, Line& s) {
+  v.field(Key{"name", "what it is", Need::required}, s.name);
+  v.field(Key{"chassis", "where the body holds it", Need::required}, s.chassis);
+  v.field(Key{"axle", "where the axle holds it", Need::required}, s.axle);
+  v.field(Key{"slack", "its length beyond the straight way, as the cart stood", Need::required, sizes::slack}, s.slack);
+}
+template <class V>
 void fields(V& v, Corner& s) {
   v.field(Key{"lower_arm", "lower arm"}, s.lower_arm);
   v.field(Key{"upper_arm", "upper arm"}, s.upper_arm);
@@ -143,12 +167,19 @@ void fields(V& v, Corner& s) {
   v.field(Key{"transverse_leaf", "double wishbone: leaf spring in the place of an arm"}, s.transverse_leaf);
   v.field(Key{"arm", "trailing arm or swing axle: the arm that carries the wheel"}, s.arm);
   v.field(Key{"kingpin", "swing axle that steers, or solid beam: its kingpin"}, s.kingpin);
+  v.field(Key{"leaf", "leaf spring"}, s.leaf);
+}
+template <class V>
+void fields(V& v, Hole& s) {
+  v.field(Key{"name", "a name for the hole", Need::required}, s.name);
+  v.field(Key{"at", "its centre", Need::required}, s.at);
 }
 template <class V>
 void fields(V& v, Link& s) {
   v.field(Key{"name", "a name for the link; `track bar` for the track bar", Need::required}, s.name);
   v.field(Key{"chassis", "its end on the body", Need::required}, s.chassis);
   v.field(Key{"axle", "its end on the axle", Need::required}, s.axle);
+  v.field(Key{"hole", "holes that its bracket offers for the end on the body"}, s.hole);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
 }
 template <class V>
@@ -177,6 +208,12 @@ void fields(V& v, Axle& s) {
   v.field(Key{"link", "live axle: its links"}, s.link);
   v.field(Key{"tie_rod", "solid beam: rod from one steering arm to the other"}, s.tie_rod);
   v.field(Key{"drag_link", "solid beam: rod from the pitman arm"}, s.drag_link);
+  v.field(Key{"added_roll_couple",
+              "couple per radian of roll that the springs' rate does not tell: bars, twist of leaves",
+              {},
+              sizes::roll_couple},
+          s.added_roll_couple);
+  v.field(Key{"line", "cables and hoses from the body to this axle"}, s.line);
   v.field(Key{"tyre", "tyres of this axle"}, s.tyre);
   v.field(Key{"rating", "greatest load on this axle", {}, Plausible{50, 3000}}, s.rating);
   v.field(Key{"bump", "wheel travel up to the stop", {}, sizes::travel}, s.bump);

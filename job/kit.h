@@ -11,8 +11,9 @@ namespace trammel {
 
 // What a change may put at a path; which one follows from the path.
 using ChangeValue = std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>,
-                                 Valued<Pressure>, Valued<Stiffness>, Valued<double>, PointValue, Text, Count, Flag,
-                                 Adjuster, Link, MassItem, Seat, BodyPoint, BodyEdge, BodyCurve, BodyPart>;
+                                 Valued<Pressure>, Valued<Stiffness>, Valued<Torque>, Valued<double>, PointValue, Text,
+                                 Count, Flag, Adjuster, Link, Hole, Line, MassItem, Seat, BodyPoint, BodyEdge, BodyCurve,
+                                 BodyPart>;
 
 struct Change {
   enum class Act { set, move, add, remove };

@@ -13,6 +13,7 @@ constexpr std::string_view track_bar = "track bar";
 
 // Distances between the two ends of one part, metres. common practice, no source.
 constexpr Plausible arm_length{0.08, 1.0}, spring_length{0.05, 1.2}, link_length{0.1, 2.0}, cross_rod_length{0.3, 1.6};
+constexpr Plausible shackle_span{0.02, 0.3}, half_spring{0.15, 1.2};
 constexpr double farthest = 5.0;       // of a point from the origin, along each axis
 constexpr double radius_slack = 0.08;  // between the wheel centre's height and the loaded radius
 constexpr double wheelbase_slack = 0.15;
@@ -62,7 +63,7 @@ class AxleCheck {
   }
 
   void independent() {
-    for (const auto* key : {"link", "located_by", "axle_centre"}) foreign(key);
+    for (const auto* key : {"link", "located_by", "axle_centre", "drag_link"}) foreign(key);
     needs(axle_.loaded_radius.has_value(), table_, name_, "loaded_radius");
     needs(axle_.left.has_value(), table_, name_, "left");
     if (axle_.left) corner(*axle_.left, "left");
@@ -186,6 +187,8 @@ class PointCheck {
       apart("chassis_end", member.chassis_end, "axle_end", member.axle_end, link_length);
     } else if constexpr (std::is_same_v<M, Adjuster>) {
       adjuster(member);
+    } else if constexpr (std::is_same_v<M, LeafSpring>) {
+      leaf(member);
     } else if constexpr (std::is_same_v<M, Spring>) {
       if (member.lower_arm) apart("chassis", member.chassis, "lower_arm", *member.lower_arm, spring_length);
       if (member.upper_arm) apart("chassis", member.chassis, "upper_arm", *member.upper_arm, spring_length);
@@ -209,6 +212,24 @@ class PointCheck {
     if (threaded && kind != "rod end") needs(a.flats.has_value(), "flats");
     if (kind == "eccentric bolt") needs(a.throw_.has_value(), "throw");
     if (kind == "shims" || kind == "holes") needs(a.step.has_value(), "step");
+  }
+
+  void leaf(const LeafSpring& l) {
+    // Both eyes written the wrong way round: the shackle's pivot is then at the fixed one.
+    const bool all = mine(l.fixed_eye) && mine(l.shackled_eye) && mine(l.shackle_pivot);
+    if (all && !spans(l.shackled_eye, l.shackle_pivot, shackle_span) &&
+        spans(l.fixed_eye, l.shackle_pivot, shackle_span)) {
+      add("eyes-exchanged", {}, l.fixed_eye);
+      return;
+    }
+    apart("shackle_pivot", l.shackle_pivot, "shackled_eye", l.shackled_eye, shackle_span);
+    apart("fixed_eye", l.fixed_eye, "seat", l.seat, half_spring);
+    apart("shackled_eye", l.shackled_eye, "seat", l.seat, half_spring);
+  }
+  static bool spans(const PointValue& a, const PointValue& b, const Plausible& bounds) {
+    const Vector3<Length> between = a.value - b.value;
+    const double distance = std::hypot(between.x.si(), between.y.si(), between.z.si());
+    return distance >= bounds.low && distance <= bounds.high;
   }
 
   void apart(const char* a_name, const PointValue& a, const char* b_name, const PointValue& b,

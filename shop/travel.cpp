@@ -73,7 +73,7 @@ TravelAnswer axle_to_move(const TravelAsked& asked) {
     answer.faults.push_back({"travel-not-computed", {{"axle", asked.axle}}});
     return answer;
   }
-  for (const auto& fault : model->mechanism->check()) answer.faults.push_back(point_fault(asked.axle, fault));
+  for (const auto& fault : model->check()) answer.faults.push_back(point_fault(asked.axle, fault));
   if (!answer.faults.empty()) return answer;
   answer.axle = model->mechanism;
   answer.point_u = point_uncertainties(asked.axle == "front" ? *cart.value->front : *cart.value->rear, *answer.axle);

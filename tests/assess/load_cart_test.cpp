@@ -32,10 +32,11 @@ TEST(LoadCart, figures_by_hand) {
   expect(full.before.front.si(), 357, 0.6, "front axle");
   expect(full.before.rear.si(), 575, 0.6, "rear axle");
   expect(full.after.total.si(), 956, 0.6, "mass after");
-  expect(full.after.front.si(), 368, 0.6, "front axle after");
+  // By hand the wheelbase stays; shackles and blocks bring the rear axle some millimetres forward.
+  expect(full.after.front.si(), 368, 2.0, "front axle after");
   expect(1e3 * full.before.cg.z.si(), 586, 0.6, "height");
   expect(1e3 * full.after.cg.z.si(), 668, 0.6, "height after");
-  expect(full.after.tip_back->in(units::degree), 46.1, 0.06, "tip-back after");
+  expect(full.after.tip_back->in(units::degree), 46.1, 0.3, "tip-back after");
   expect(a.after.top_speed->in(units::km_per_h), 26.7, 0.06, "top speed");
   expect(1e3 * a.after.height->si(), 1940, 0.6, "height of the roof");
   std::cout << "worst error: " << worst << " of the stated digits\n";
@@ -48,7 +49,7 @@ TEST(LoadCart, says_what_the_outline_asks_for) {
   const auto door = of_code(a, "doorway");
   ASSERT_EQ(door.size(), 1u);
   EXPECT_EQ(door[0].outcome, Outcome::condition);
-  EXPECT_NEAR(door[0].margin->si, 0.010, 1e-9);
+  EXPECT_NEAR(door[0].margin->si, 0.010, 2e-4);
   // It leaves its class by speed, and tips in the bend below that speed.
   EXPECT_EQ(worst(a, "speed-class"), Outcome::condition);
   EXPECT_EQ(worst(a, "bend-speed"), Outcome::condition);
@@ -58,12 +59,67 @@ TEST(LoadCart, says_what_the_outline_asks_for) {
   EXPECT_EQ(worst(assess(laden), "gross-mass"), Outcome::stop);
 }
 
-TEST(LoadCart, nothing_is_guessed_of_its_springs_and_nothing_left_loose) {
-  const Assessment a = assess(load_cart());
-  EXPECT_EQ(of_code(a, "layout-not-computed").size(), 2u);
-  EXPECT_FALSE(a.front_after.computed);
-  EXPECT_EQ(of_code(a, "work-walked").size(), 1u);
+// The outline's rows on axles and springs. Where they differ docs/load-cart.md says why.
+TEST(LoadCart, axles_and_springs_against_the_outline) {
+  Job job = load_cart();
+  LoadCase laden = job.load_case.back();
+  laden.name.value = "laden";
+  laden.cargo = Valued<Mass>{150.0 * units::kg, {}, Basis::assumed, {}};
+  job.load_case.push_back(laden);
+  const Assessment a = assess(job);
+  double worst = 0.0;
+  const auto expect = [&](double computed, double outline, double reach, const char* what) {
+    EXPECT_NEAR(computed, outline, reach) << what;
+    worst = std::max(worst, std::abs(computed - outline) / reach);
+    std::cout << "  " << what << ": computed " << computed << ", outline " << outline << "\n";
+  };
+  const auto only = [&](const char* code, std::size_t which = 0) {
+    const auto found = of_code(a, code);
+    EXPECT_GT(found.size(), which) << code;
+    return found.at(which);
+  };
+  EXPECT_EQ(of_code(a, "layout-not-computed").size(), 0u);
+  EXPECT_TRUE(a.front_after.computed && a.rear_after.computed);
+  expect(1e3 * only("steering-offset-change").before->si, 64.5, 0.05, "scrub radius, before, mm");
+  expect(1e3 * only("steering-offset-change").value->si, 65.8, 0.1, "scrub radius, after, mm");
+  expect(1e3 * only("trail-change").before->si, 11.4, 0.05, "trail, before, mm");
+  expect(1e3 * only("trail-change").value->si, 16.9, 0.05, "trail, after, mm");
+  expect(1e3 * only("shackle-let-down").value->si, 30, 0.5, "axle down by the shackle, mm");
+  expect(1e3 * only("body-rise", 0).value->si, 105, 0.5, "body rise in front, mm");
+  expect(1e3 * only("body-rise", 1).value->si, 105, 0.5, "body rise behind, mm");
+  const auto cable = only("line-slack");
+  EXPECT_EQ(cable.outcome, Outcome::met);  // with the kit's longer cables
+  expect(1e3 * cable.before->si, 7.7, 0.3, "cable, extra chord at droop, before, mm");
+  expect(1e3 * cable.value->si, 30.1, 0.5, "cable, extra chord at droop, after, mm");
+  const double before = load_case(a, "laden").before.bend_speed->in(units::km_per_h);
+  const double after = load_case(a, "laden").after.bend_speed->in(units::km_per_h);
+  expect(before, 23.3, 1.0, "tips in the bend, laden, before, km/h");
+  expect(after, 21.7, 1.0, "tips in the bend, laden, after, km/h");
+  EXPECT_LT(after, before);
+  std::cout << "worst: " << worst << " of the reach\n";
 }
+
+// The taper fitted backwards: 6.3 deg nose up, and the tool asks for a second look.
+TEST(LoadCart, a_taper_fitted_backwards_is_seen) {
+  Job job = load_cart();
+  for (auto& kit : job.kits)
+    for (Change& change : kit.kit.change)
+      if (change.path == "rear.left.leaf.wedge") change.value = Valued<Angle>{3.0 * units::degree, {}, Basis::kit, {}};
+  const auto turned = of_code(assess(job), "axle-turned");
+  ASSERT_EQ(turned.size(), 1u);
+  EXPECT_EQ(turned[0].outcome, Outcome::condition);
+  EXPECT_NEAR(turned[0].value->si * 180 / 3.14159265358979, 6.3, 0.05);
+}
+
+// Without the kit's longer cables the old ones are pulled tight.
+TEST(LoadCart, the_old_cables_are_too_short) {
+  Job job = load_cart();
+  for (auto& kit : job.kits)
+    std::erase_if(kit.kit.change, [](const Change& c) { return c.path == "rear.line.left brake cable.slack"; });
+  EXPECT_EQ(worst(assess(job), "line-slack"), Outcome::stop);
+}
+
+TEST(LoadCart, nothing_is_left_loose) { EXPECT_EQ(of_code(assess(load_cart()), "work-walked").size(), 1u); }
 
 }  // namespace
 }  // namespace trammel::test

@@ -198,4 +198,141 @@ AxlePlace Axle::at(double rise, double roll) {
   return {m.x.getOneQ(s, 0), m.y.getOneQ(s, 0), m.yaw.getOneQ(s, 0), m.pitch.getOneQ(s, 0), true};
 }
 
+struct Beam::Model {
+  SimTK::MultibodySystem system;
+  SimTK::SimbodyMatterSubsystem matter{system};
+  SimTK::MobilizedBody::Slider z, x, y, block;
+  SimTK::MobilizedBody::Pin yaw, pitch, roll, knuckle[2], arm;
+  SimTK::Constraint::Rod tie, drag;
+  SimTK::State fitted;
+  Steering s;
+  double tie_length = 0, drag_length = 0;
+  bool slides = false;
+};
+
+Beam::Beam(const Point& centre, const std::array<Rod, 4>& rods, const Steering& steering)
+    : model_(std::make_unique<Model>()) {
+  using namespace SimTK;
+  Model& m = *model_;
+  m.s = steering;
+  const Vec3 c = vec(centre);
+  const auto slide = [&](const Vec3& along) { return Transform(Rotation(UnitVec3(along), XAxis), c); };
+  const auto pin = [&](const Vec3& about, const Vec3& at) { return Transform(Rotation(UnitVec3(about), ZAxis), at); };
+  const Vec3 ex(1, 0, 0), ey(0, 1, 0), ez(0, 0, 1);
+  m.z = MobilizedBody::Slider(m.matter.Ground(), slide(ez), lump(c), slide(ez));
+  m.x = MobilizedBody::Slider(m.z, slide(ex), lump(c), slide(ex));
+  m.y = MobilizedBody::Slider(m.x, slide(ey), lump(c), slide(ey));
+  m.yaw = MobilizedBody::Pin(m.y, pin(ez, c), lump(c), pin(ez, c));
+  m.pitch = MobilizedBody::Pin(m.yaw, pin(ey, c), lump(c), pin(ey, c));
+  m.roll = MobilizedBody::Pin(m.pitch, pin(ex, c), lump(c), pin(ex, c));
+  for (const Rod& r : rods)
+    Constraint::Rod(m.matter.Ground(), vec(r.chassis), m.roll, vec(r.axle), (vec(r.axle) - vec(r.chassis)).norm());
+  for (int i = 0; i < 2; ++i) {
+    const Vec3 bottom = vec(steering.king_pin_bottom[i]);
+    const Transform t = pin(vec(steering.king_pin_top[i]) - bottom, bottom);
+    m.knuckle[i] = MobilizedBody::Pin(m.roll, t, lump(vec(steering.hub[i])), t);
+  }
+  const Vec3 end = vec(steering.frame_end), shaft = vec(steering.shaft);
+  m.slides = shaft.norm() == 0;
+  m.tie_length = (vec(steering.tie_rod_end[0]) - vec(steering.tie_rod_end[1])).norm();
+  m.drag_length = (vec(steering.ball) - end).norm();
+  m.tie = Constraint::Rod(m.knuckle[0], vec(steering.tie_rod_end[0]), m.knuckle[1], vec(steering.tie_rod_end[1]),
+                          m.tie_length);
+  if (m.slides) {
+    const Transform t(Rotation(UnitVec3(ey), XAxis), end);
+    m.block = MobilizedBody::Slider(m.matter.Ground(), t, lump(end), t);
+    m.drag = Constraint::Rod(m.block, end, m.knuckle[0], vec(steering.ball), m.drag_length);
+  } else {
+    const Transform t = pin(shaft, vec(steering.pivot));
+    m.arm = MobilizedBody::Pin(m.matter.Ground(), t, lump(end), t);
+    m.drag = Constraint::Rod(m.arm, end, m.knuckle[0], vec(steering.ball), m.drag_length);
+  }
+  m.fitted = m.system.realizeTopology();
+  m.system.realizeModel(m.fitted);
+}
+Beam::~Beam() = default;
+
+void Beam::lengthen(double tie_rod, double drag_link) {
+  Model& m = *model_;
+  m.tie.setRodLength(m.fitted, m.tie_length + tie_rod);
+  m.drag.setRodLength(m.fitted, m.drag_length + drag_link);
+}
+
+SteeredPlace Beam::at(double rise, double roll, double steer) {
+  Model& m = *model_;
+  SimTK::State s = m.fitted;
+  SteeredPlace p;
+  try {
+    for (int i = 1; i <= 6; ++i) {
+      m.z.lockAt(s, rise * i / 6);
+      m.roll.lockAt(s, roll * i / 6);
+      if (m.slides)
+        m.block.lockAt(s, steer * i / 6);
+      else
+        m.arm.lockAt(s, steer * i / 6);
+      m.system.realize(s, SimTK::Stage::Position);
+      m.system.projectQ(s, 1e-13);
+    }
+    m.system.realize(s, SimTK::Stage::Position);
+  } catch (const std::exception&) { return p; }
+  for (int i = 0; i < 2; ++i) {
+    p.tie_rod_end[i] = point(m.knuckle[i].findStationLocationInGround(s, vec(m.s.tie_rod_end[i])));
+    p.hub[i] = point(m.knuckle[i].findStationLocationInGround(s, vec(m.s.hub[i])));
+  }
+  p.ball = point(m.knuckle[0].findStationLocationInGround(s, vec(m.s.ball)));
+  p.ok = true;
+  return p;
+}
+
+LeafPlace leaf_at(const Leaf& leaf, double rise) {
+  using namespace SimTK;
+  MultibodySystem system;
+  SimbodyMatterSubsystem matter(system);
+  const auto pin = [&](const Point& at) { return Transform(Rotation(UnitVec3(0, -1, 0), ZAxis), vec(at)); };
+  MobilizedBody::Pin link(matter.Ground(), pin(leaf.fixed_eye), lump(vec(leaf.pin)), pin(leaf.fixed_eye));
+  MobilizedBody::Pin seat(link, pin(leaf.pin), lump(vec(leaf.seat)), pin(leaf.pin));
+  MobilizedBody::Pin other(seat, pin(leaf.other_pin), lump(vec(leaf.shackled_eye)), pin(leaf.other_pin));
+  Constraint::Rod(matter.Ground(), vec(leaf.shackle_pivot), other, vec(leaf.shackled_eye),
+                  (vec(leaf.shackled_eye) - vec(leaf.shackle_pivot)).norm());
+  Vector coefficients(3);
+  coefficients[0] = leaf.other_half;
+  coefficients[1] = -leaf.half;
+  coefficients[2] = 0;
+  Array_<MobilizedBodyIndex> bodies;
+  bodies.push_back(seat.getMobilizedBodyIndex());
+  bodies.push_back(other.getMobilizedBodyIndex());
+  Array_<MobilizerQIndex> coordinates(2, MobilizerQIndex(0));
+  Constraint::CoordinateCoupler(matter, new Function::Linear(coefficients), bodies, coordinates);
+  State state = system.realizeTopology();
+  system.realizeModel(state);
+
+  LeafPlace p;
+  const auto height = [&](double angle) {
+    link.lockAt(state, angle);
+    system.realize(state, Stage::Position);
+    system.projectQ(state, 1e-13);
+    system.realize(state, Stage::Position);
+    return seat.findStationLocationInGround(state, vec(leaf.seat))[2] - leaf.seat[2];
+  };
+  try {
+    for (int step = 1; step <= 4; ++step) {
+      const double wanted = rise * step / 4;
+      double a = link.getOneQ(state, 0), b = a + 1e-3;
+      double fa = height(a) - wanted, fb = height(b) - wanted;
+      for (int i = 0; i < 60 && std::abs(fb) > 1e-14 && fa != fb; ++i) {
+        const double next = b - fb * (b - a) / (fb - fa);
+        a = b;
+        fa = fb;
+        b = next;
+        fb = height(b) - wanted;
+      }
+      if (std::abs(fb) > 1e-12) return p;
+    }
+  } catch (const std::exception&) { return p; }
+  p.seat = point(seat.findStationLocationInGround(state, vec(leaf.seat)));
+  p.shackled_eye = point(other.findStationLocationInGround(state, vec(leaf.shackled_eye)));
+  p.ok = true;
+  return p;
+}
+
 }  // namespace witness

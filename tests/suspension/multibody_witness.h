@@ -77,4 +77,39 @@ class Axle {
   std::unique_ptr<Model> model_;
 };
 
+// The same axle as a steered beam: knuckles on pins, a tie rod between them, a drag link from the left one to a
+// pitman arm, or to a block that slides along y where the shaft has no length.
+struct Steering {
+  std::array<Point, 2> king_pin_top, king_pin_bottom, tie_rod_end, hub;  // left, right
+  Point frame_end, ball, pivot, shaft;
+};
+struct SteeredPlace {
+  std::array<Point, 2> tie_rod_end, hub;
+  Point ball;
+  bool ok = false;
+};
+class Beam {
+ public:
+  Beam(const Point& centre, const std::array<Rod, 4>& rods, const Steering& steering);
+  ~Beam();
+  void lengthen(double tie_rod, double drag_link);
+  SteeredPlace at(double rise, double roll, double shaft_turn_or_shift);
+
+ private:
+  struct Model;
+  std::unique_ptr<Model> model_;
+};
+
+// A leaf spring in side view as the three-link equivalent: a link on the fixed eye, the seat, another link, the
+// shackle as a rod; the links' turns against the seat are as the halves' lengths.
+struct Leaf {
+  Point fixed_eye, shackled_eye, shackle_pivot, seat, pin, other_pin;
+  double half = 0, other_half = 0;
+};
+struct LeafPlace {
+  Point seat, shackled_eye;
+  bool ok = false;
+};
+LeafPlace leaf_at(const Leaf& leaf, double rise);
+
 }  // namespace witness

@@ -14,6 +14,7 @@ double turn(const Vector3<double>& from, const Vector3<double>& to) {
 
 std::optional<Angle> axle_turn(const LiveAxlePoints& before, const LiveAxlePoints& after) {
   if (before.location != after.location || before.links.size() != after.links.size()) return std::nullopt;
+  if (before.location == AxleLocation::leaf_springs) return after.turned - before.turned;
   double sum = 0.0, weight = 0.0;
   if (before.location == AxleLocation::two_trailing_arms_and_track_bar) {
     for (std::size_t i = 0; i < before.links.size(); ++i) {

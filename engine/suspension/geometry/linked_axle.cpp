@@ -10,8 +10,19 @@ namespace {
 using V = Vector3<double>;
 
 template <class Points, class F>
+void each_spring_point(Points& p, F f) {
+  for (std::size_t i = 0; i < p.springs.size(); ++i) {
+    const std::string name = i == 0 ? "left.leaf." : "right.leaf.";
+    f(name + "fixed_eye", p.springs[i].fixed_eye);
+    f(name + "seat", p.springs[i].seat);
+    f(name + "shackled_eye", p.springs[i].shackled_eye);
+    f(name + "shackle_pivot", p.springs[i].shackle_pivot);
+  }
+}
+template <class Points, class F>
 void each_point(Points& p, F f) {
   f("axle_centre", p.axle_centre);
+  if (!p.springs.empty()) return each_spring_point(p, f);
   for (std::size_t i = 0; i < p.links.size(); ++i) {
     const std::string name = "link." + std::to_string(i);
     f(name + ".chassis", p.links[i].chassis);
@@ -75,11 +86,15 @@ std::vector<Hardpoint> LinkedAxle::points() const {
   return all;
 }
 
-std::unique_ptr<const AxleMechanism> LinkedAxle::with_points(const std::vector<Hardpoint>& points) const {
+LiveAxlePoints LinkedAxle::moved_to(const std::vector<Hardpoint>& points) const {
   LiveAxlePoints moved = fitted_;
   std::size_t next = 0;
   each_point(moved, [&](const std::string&, V& at) { at = points.at(next++).at; });
-  return std::make_unique<LinkedAxle>(moved);
+  return moved;
+}
+
+std::unique_ptr<const AxleMechanism> LinkedAxle::with_points(const std::vector<Hardpoint>& points) const {
+  return std::make_unique<LinkedAxle>(moved_to(points));
 }
 
 }  // namespace trammel::suspension

@@ -19,6 +19,8 @@ class LinkedAxle final : public AxleMechanism {
   Length loaded_radius() const override;
   bool steered() const override { return false; }
   bool one_body() const override { return true; }
+  // The axle with its points elsewhere, in the order of points().
+  LiveAxlePoints moved_to(const std::vector<Hardpoint>& points) const;
 
  private:
   LiveAxlePoints fitted_;

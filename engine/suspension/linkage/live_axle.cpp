@@ -24,10 +24,24 @@ struct Mechanism {
   V centre;
   std::array<Rod, most_links> rods;
   int count = 0;
+  // Leaf springs in place of rods.
+  std::vector<LeafSpring> springs;
+  std::vector<V> seats;                  // as fitted
+  V held_sideways;                       // the axle's point that they hold
+  mutable std::vector<LeafPose> nearby;  // where each spring was solved last
 };
 
 Mechanism build(const LiveAxlePoints& p, const std::vector<Length>& changes, double share) {
-  Mechanism m{p.location, p.axle_centre, {}, 0};
+  Mechanism m{p.location, p.axle_centre, {}, 0, {}, {}, {}, {}};
+  if (p.location == AxleLocation::leaf_springs) {
+    for (const LeafSpringPoints& spring : p.springs) {
+      m.springs.emplace_back(spring);
+      m.seats.push_back(spring.seat);
+      m.nearby.push_back(m.springs.back().at_fitted_load());
+    }
+    m.held_sideways = {p.axle_centre.x, p.axle_centre.y, sideways_height(p).si()};
+    return m;
+  }
   const auto add = [&](const Link& link) {
     const std::size_t i = m.count++;
     const double change = i < changes.size() ? changes[i].si() * share : 0.0;
@@ -41,23 +55,9 @@ Mechanism build(const LiveAxlePoints& p, const std::vector<Length>& changes, dou
 
 // Unknowns and givens as the equations take them: x, y, yaw, pitch, rise, roll.
 template <class T>
-using Place = std::array<T, 6>;
-
+using Place = AxlePlace<T>;
 template <class T>
-struct Axes {
-  Vector3<T> x, y, z;     // the axle's own directions: columns of R
-  Vector3<T> pitch_axis;  // Rz y
-};
-
-template <class T>
-Axes<T> axes(const Place<T>& q) {
-  using std::cos, std::sin;
-  const T cy = cos(q[2]), sy = sin(q[2]), cp = cos(q[3]), sp = sin(q[3]), cr = cos(q[5]), sr = sin(q[5]);
-  return {{cy * cp, sy * cp, -sp},
-          {cy * sp * sr - sy * cr, sy * sp * sr + cy * cr, cp * sr},
-          {cy * sp * cr + sy * sr, sy * sp * cr - cy * sr, cp * cr},
-          {-sy, cy, T(0)}};
-}
+using Axes = AxleAxes<T>;
 
 template <class T>
 struct RodState {
@@ -69,7 +69,7 @@ struct RodState {
 template <class T>
 RodState<T> rod_state(const Mechanism& m, const Rod& rod, const Place<T>& q, const Axes<T>& a) {
   RodState<T> s;
-  s.arm = rod.on_axle.x * a.x + rod.on_axle.y * a.y + rod.on_axle.z * a.z;
+  s.arm = a.turned(rod.on_axle);
   const V base = m.centre - rod.chassis;
   s.span = s.arm + Vector3<T>{q[0] + T(base.x), q[1] + T(base.y), q[4] + T(base.z)};
   s.length = norm(s.span);
@@ -77,11 +77,37 @@ RodState<T> rod_state(const Mechanism& m, const Rod& rod, const Place<T>& q, con
   return s;
 }
 
+template <int N>
+Dual<double, N> along_spring(const Dual<double, N>& height, double value, double rate) {
+  return height.chain(value, rate);
+}
+
+// On leaf springs: each seat on its path, the pitch the mean of their turns, the held point not sideways.
+template <class T>
+std::array<T, 4> spring_conditions(const Mechanism& m, const Place<T>& q, const Axes<T>& a) {
+  std::array<T, 4> f{};
+  T turned(0);
+  for (int i = 0; i < 2; ++i) {
+    const Vector3<T> seat = moved(m.seats[i], m.centre, q, a);
+    const LeafPose leaf = m.springs[i].at_rise(Length::from_si(value_of(seat.z) - m.seats[i].z), &m.nearby[i]);
+    m.nearby[i] = leaf;
+    if (!leaf.outcome.ok()) {
+      f.fill(T(std::nan("")));
+      return f;
+    }
+    f[i] = seat.x - along_spring(seat.z, leaf.seat.x, leaf.x_per_rise);
+    turned += along_spring(seat.z, leaf.turn.si(), leaf.turn_per_rise);
+  }
+  f[2] = -q[3] - T(0.5) * turned;
+  f[3] = moved(m.held_sideways, m.centre, q, a).y - T(m.held_sideways.y);
+  return f;
+}
+
 // The four conditions that close the axle; zero where it is closed.
 template <class T>
 std::array<T, 4> conditions(const Mechanism& m, const Place<T>& q) {
   using std::atan2;
-  const Axes<T> a = axes(q);
+  const Axes<T> a(q);
   std::array<T, 4> f{};
   switch (m.location) {
     case AxleLocation::three_links_and_track_bar:
@@ -109,6 +135,8 @@ std::array<T, 4> conditions(const Mechanism& m, const Place<T>& q) {
         f[3] += dot(pull, cross(a.pitch_axis, s.arm));
       }
       break;
+    case AxleLocation::leaf_springs:
+      return spring_conditions(m, q, a);
   }
   return f;
 }
@@ -186,8 +214,24 @@ int links_of(AxleLocation location) {
       return 3;
     case AxleLocation::four_links_and_track_bar:
       return 4;
+    case AxleLocation::leaf_springs:
+      break;
   }
   return 0;
+}
+
+Length sideways_height(const LiveAxlePoints& p) {
+  double sum = 0;
+  for (const LeafSpringPoints& s : p.springs) {
+    const V span = s.shackle_pivot - s.fixed_eye;
+    sum += s.fixed_eye.z + span.z * (p.axle_centre.x - s.fixed_eye.x) / span.x;
+  }
+  return Length::from_si(sum / static_cast<double>(p.springs.size()));
+}
+
+AxlePlace<double> place(const LiveAxlePose& pose, Length rise, Angle roll) {
+  return {
+      pose.long_shift.si(), pose.lateral_shift.si(), pose.steer.si(), -pose.pinion_nose_up.si(), rise.si(), roll.si()};
 }
 
 std::vector<PointFault> check(const LiveAxlePoints& p) {
@@ -199,7 +243,13 @@ std::vector<PointFault> check(const LiveAxlePoints& p) {
   if (static_cast<int>(p.links.size()) != links_of(p.location))
     faults.push_back({PointFaultKind::wrong_number_of_links, "axle_centre"});
   const auto name = [&](std::size_t i) { return i < p.links.size() ? "link." + std::to_string(i) : "track_bar"; };
-  for (std::size_t i = 0; i <= p.links.size(); ++i) {
+  if (p.location == AxleLocation::leaf_springs) {
+    if (p.springs.size() != 2) faults.push_back({PointFaultKind::wrong_number_of_links, "axle_centre"});
+    for (std::size_t i = 0; i < p.springs.size(); ++i)
+      for (const PointFault& leaf : check(p.springs[i]))
+        faults.push_back({leaf.kind, (i == 0 ? "left.leaf." : "right.leaf.") + leaf.point});
+  }
+  for (std::size_t i = 0; i <= p.links.size() && p.location != AxleLocation::leaf_springs; ++i) {
     const Link& link = i < p.links.size() ? p.links[i] : p.track_bar;
     const V span = link.axle - link.chassis;
     if (!finite(span))
@@ -241,7 +291,8 @@ LiveAxlePose live_axle_pose(const LiveAxlePoints& p, Length rise, Angle roll, co
     }
     share *= 0.5;
     if (share < 1e-9) {
-      pose.outcome = {PoseStatus::link_cannot_reach, done * rise, {}};
+      const bool springs = p.location == AxleLocation::leaf_springs;
+      pose.outcome = {springs ? PoseStatus::shackle_over_centre : PoseStatus::link_cannot_reach, done * rise, {}};
       return pose;
     }
   }
@@ -259,16 +310,20 @@ LiveAxlePose live_axle_pose(const LiveAxlePoints& p, Length rise, Angle roll, co
   pose.pinion_nose_up = Angle::from_si(-q[3]);
   pose.per_rise = {s.rates[0][0], s.rates[0][1], s.rates[0][2], -s.rates[0][3]};
   pose.per_roll = {s.rates[1][0], s.rates[1][1], s.rates[1][2], -s.rates[1][3]};
-  const Axes<double> a = axes(q);
+  const Axes<double> a(q);
   pose.centre = p.axle_centre + V{q[0], q[1], q[4]};
-  pose.left_wheel = pose.centre + p.half_track.si() * a.y;
-  pose.right_wheel = pose.centre - p.half_track.si() * a.y;
+  const V along = a.turned(p.along);
+  pose.left_wheel = pose.centre + p.half_track.si() * along;
+  pose.right_wheel = pose.centre - p.half_track.si() * along;
   const double turn_x = a.x.x - std::sin(q[2]) * s.rates[1][3];  // of the axle about x per radian of roll
   const double radius = p.loaded_radius.si() > 0 ? p.loaded_radius.si() : p.axle_centre.z;
   pose.roll_centre_height =
-      Length::from_si(s.rates[1][1] / turn_x + radius * std::sqrt(std::max(0.0, 1 - a.y.z * a.y.z)));
+      Length::from_si(s.rates[1][1] / turn_x + radius * std::sqrt(std::max(0.0, 1 - along.z * along.z)));
   double residual = 0;
   for (int i = 0; i < m.count; ++i) residual = std::max(residual, std::abs(rod_state(m, m.rods[i], q, a).elongation));
+  for (std::size_t i = 0; i < m.springs.size(); ++i)
+    residual = std::max(residual, std::abs(moved(m.seats[i], m.centre, q, a).y - m.seats[i].y));
+  pose.springs = m.nearby;
   pose.max_link_residual = Length::from_si(residual);
   return pose;
 }

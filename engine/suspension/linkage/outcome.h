@@ -14,6 +14,9 @@ enum class PoseStatus {
   tie_rod_cannot_reach,    // the tie rod no longer spans rack and knuckle
   link_cannot_reach,       // a live axle's links no longer close
   relay_cannot_reach,      // the pitman or the idler arm is at the end of its turn
+  shackle_cannot_reach,    // a leaf spring's shackle does not span its pivot and the eye
+  shackle_over_centre,     // a leaf spring's shackle comes in line with the eyes
+  drag_link_cannot_reach,  // the drag link no longer spans its frame end and the knuckle
   length_too_short,        // a change of length leaves an arm or a rod with no length
   not_converged,
   bad_geometry  // the fitted points themselves are no mechanism: see check()
