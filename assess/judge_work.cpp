@@ -35,6 +35,9 @@ Message fault_message(const work::Fault& fault) {
   m.arguments.emplace_back("load", fault.load ? load_word(*fault.load) : std::string());
   m.arguments.emplace_back("state", state_word(fault.state));
   m.arguments.emplace_back("least", state_word(fault.least));
+  std::string other = fault.other;
+  if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";
+  m.arguments.emplace_back("other", other);
   return m;
 }
 

@@ -229,6 +229,9 @@ State do_step(const Roster& r, State state, const ExpandedStep& x) {
   // The load comes on last, after the last side.
   if (x.last_side)
     for (const ApplyLoad& load : step.loads) bring_on(r, state, load);
+  if (x.last_side)
+    for (std::size_t e : {front_end, rear_end})
+      if (state.ends[e] != Support::on_wheels) state.chocked[e] = false;
   return state;
 }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <set>
 
+#include "work/order.h"
 #include "work/walk.h"
 
 namespace trammel::work {
@@ -30,12 +31,16 @@ struct Judge {
   void fastener(const Selector& s, const std::string& step, Sides sides = Sides::once) const {
     if (!r.fastener_group.contains(s.id)) return say(FaultKind::unknown_fastener, step, s.id);
     if (nothing([&](Side side) { return r.fasteners_of(s, side).empty(); }, sides))
-      say(FaultKind::names_nothing, step, s.id);
+      say(other_side(s, sides) ? FaultKind::wrong_side : FaultKind::names_nothing, step, s.id);
   }
   void part(const Selector& s, const std::string& step, FaultKind unknown, Sides sides = Sides::once) const {
     if (!r.part_group.contains(s.id)) return say(unknown, step, s.id);
     if (nothing([&](Side side) { return r.parts_of(s, side).empty(); }, sides))
-      say(FaultKind::names_nothing, step, s.id);
+      say(other_side(s, sides) ? FaultKind::wrong_side : FaultKind::names_nothing, step, s.id);
+  }
+  // A left part or bolt in a step of the right side.
+  static bool other_side(const Selector& s, Sides sides) {
+    return (sides == Sides::left && s.side == Side::right) || (sides == Sides::right && s.side == Side::left);
   }
   template <class Empty>
   static bool nothing(Empty empty, Sides sides) {
@@ -95,6 +100,19 @@ std::vector<Fault> check_structure(const Roster& r) {
   for (const Proof& x : p.proofs) {
     for (const Selector& s : x.voided_by_slackening) judge.fastener(s, {});
     for (const Selector& s : x.voided_by_removing) judge.part(s, {}, FaultKind::unknown_part);
+  }
+  // The pack holds what the steps can fit, no fewer and no more.
+  for (const Part& x : p.parts)
+    if (x.count && x.source == PartSource::in_pack &&
+        static_cast<std::size_t>(*x.count) != std::max<std::size_t>(x.instances.size(), 1)) {
+      judge.say(FaultKind::pack_count, {}, x.id);
+      out.back().other = std::to_string(*x.count) + " in the pack, " +
+                         std::to_string(std::max<std::size_t>(x.instances.size(), 1)) + " to fit";
+    }
+  // Steps that wait for one another can never be done.
+  for (const auto& cycle : topological_order(p).cycles) {
+    judge.say(FaultKind::never_reachable, p.steps[cycle.front()].id, p.steps[cycle.front()].id);
+    for (std::size_t i : cycle) out.back().other += (out.back().other.empty() ? "" : ", ") + p.steps[i].id;
   }
   // What steps name.
   for (const Step& s : p.steps) {

@@ -11,59 +11,12 @@
 #pragma once
 
 #include <optional>
-#include <string>
-#include <string_view>
 #include <vector>
 
+#include "work/fault.h"
 #include "work/release.h"
 
 namespace trammel::work {
-
-enum class FaultKind : unsigned char {
-  // structure
-  duplicate_id,
-  unknown_fastener,
-  unknown_part,
-  unknown_step,
-  unknown_condition,
-  names_nothing,
-  no_steps,
-  // while walking
-  need_not_met,
-  support_missing,
-  person_under_jack,
-  part_still_fastened,
-  part_not_off,
-  part_fitted_never_supplied,
-  part_not_on,
-  torqued_in_wrong_state,
-  fastened_without_part,
-  checked_before_final,
-  below_least_state,
-  wheel_on_ground_loose,
-  not_on_wheels,
-  tool_not_named,
-  release_refused,
-  // at the end
-  side_missed,
-  fastener_never_final,
-  proof_voided_not_repeated,
-  proof_never_made,
-  part_off_never_refitted,
-  part_never_fitted
-};
-std::string_view word(FaultKind kind);
-
-struct Fault {
-  FaultKind kind{};
-  std::optional<std::size_t> at;  // index in Roster::order; none: structure or the end
-  std::string step;               // id, empty at the end
-  Side side = Side::none;
-  std::string subject;                                                   // instance, part, proof, condition, step
-  std::optional<Load> load;                                              // below_least_state, wheel_on_ground_loose
-  FastenerState state = FastenerState::out, least = FastenerState::out;  // of a fastener
-  std::optional<Need::Kind> need;                                        // need_not_met
-};
 
 struct LooseItem {
   std::size_t fastener = 0;  // entry in Roster::fasteners

@@ -45,7 +45,7 @@ void write_steps(Procedure& procedure, const std::vector<StepText>& texts) {
     }
     for (const auto& x : t.tighten) {
       const Target target = read_target(x, fasteners);
-      s.tighten.push_back({target.fastener, target.state.value(), std::nullopt});
+      s.tighten.push_back({target.fastener, target.state.value(), std::nullopt, target.fresh});
     }
     for (const auto& x : t.removes) s.removes.push_back(read_removal(x, parts));
     for (const auto& x : t.fits) s.fits.push_back(read_selector(x, parts));
@@ -64,6 +64,11 @@ void write_steps(Procedure& procedure, const std::vector<StepText>& texts) {
     s.after = t.after;
     s.before = t.before;
     s.accessory = t.accessory;
+    s.evidence = t.evidence;
+    for (const auto& x : t.work) s.deeds.push_back(read_deed(x).value());
+    s.hazards = t.hazards;
+    s.optional = t.optional;
+    s.any_time = t.any_time;
     procedure.steps.push_back(std::move(s));
   }
   // Needs may name any step's condition, so they are read when all steps stand.

@@ -17,6 +17,9 @@ struct StepText {
   bool person_under = false;
   double minutes = 10;
   std::string after{}, before{}, accessory{};
+  std::string evidence{"seen"};
+  Texts work{}, hazards{};
+  bool optional = false, any_time = false;
 };
 
 Fastener fastener(const std::string& id, const std::string& at, const Texts& holds = {}, Duty duty = Duty::general);

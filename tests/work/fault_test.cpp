@@ -45,8 +45,8 @@ Procedure small() {
              {.id = "settle", .proves = {"settled"}, .loads = {"rolled"}},
              {.id = "finish", .needs = {"settled"}, .tighten = {"P final"}, .undoes = {"toe"}},
              {.id = "toe", .needs = {"P final", "finish done"}, .proves = {"toe"}},
-             {.id = "drive", .needs = {"toe"}, .loads = {"driven"}},
              {.id = "check", .tighten = {"N verified"}},
+             {.id = "drive", .needs = {"toe"}, .loads = {"driven"}},
              {.id = "release", .loads = {"released"}},
          });
   return p;
@@ -85,7 +85,7 @@ const std::vector<Seed>& seeds() {
        [](Procedure& p) { step(p, "chock").needs[0].subject.id = "moon full"; }},
       {"names a front that is not there", F::names_nothing, "N",
        [](Procedure& p) { step(p, "nuts").tighten[0].fastener.end = End::front; }},
-      {"left step naming right", F::names_nothing, "N",
+      {"left step naming right", F::wrong_side, "N",
        [](Procedure& p) {
          step(p, "nuts").sides = Sides::left;
          step(p, "nuts").tighten[0].fastener.side = Side::right;
@@ -149,9 +149,14 @@ const std::vector<Seed>& seeds() {
       {"right nuts forgotten", F::side_missed, "N right rear 1",
        [](Procedure& p) { step(p, "nuts").sides = Sides::left; }},
       {"proof made on one side only", F::side_missed, "toe", [](Procedure& p) { step(p, "toe").sides = Sides::left; }},
-      {"a nut never final", F::fastener_never_final, "N left rear 1",
+      {"a nut loosened and never final", F::slackened_never_finished, "N left rear 1",
        [](Procedure& p) { step(p, "nuts").tighten.clear(); }},
-      {"torque voided and not repeated", F::fastener_never_final, "P left rear",
+      {"a new screw never final", F::fastener_never_final, "M",
+       [](Procedure& p) {
+         p.fasteners.push_back(fastener("M", "new screw"));
+         step(p, "nuts").tighten.push_back({{"M"}, FastenerState::snug});
+       }},
+      {"torque voided and not repeated", F::slackened_never_finished, "P left rear",
        [](Procedure& p) { step(p, "check").undoes_torque.push_back({"P"}); }},
       {"toe voided and not repeated", F::proof_voided_not_repeated, "toe",
        [](Procedure& p) { step(p, "check").undoes.push_back("toe"); }},
@@ -162,6 +167,91 @@ const std::vector<Seed>& seeds() {
       {"proof never made", F::proof_never_made, "settled", [](Procedure& p) { step(p, "settle").proves.clear(); }},
       {"wheel left on the floor", F::part_off_never_refitted, "wheel left rear",
        [](Procedure& p) { step(p, "build").fits.pop_back(); }},
+      {"more in the pack than there are places", F::pack_count, "long arm", [](Procedure& p) { p.parts[2].count = 3; }},
+      {"two steps that wait for one another", F::never_reachable, "chock",
+       [](Procedure& p) {
+         Need n;
+         n.kind = Need::Kind::step_done;
+         n.subject.id = "release";
+         step(p, "chock").needs.push_back(n);
+         n.subject.id = "chock";
+         step(p, "release").needs.push_back(n);
+       }},
+      {"the old nut goes back on", F::new_nut_missing, "N left rear 1",
+       [](Procedure& p) { p.fasteners[0].new_each_time = true; }},
+      {"a wrench of another size", F::tool_fits_no_head, "N",
+       [](Procedure& p) {
+         p.fasteners[0].head = 19.0 * units::mm;
+         step(p, "nuts").tools = {"wrench 17 mm"};
+       }},
+      {"a torque wrench that stops short", F::tool_out_of_range, "N",
+       [](Procedure& p) {
+         p.fasteners[0].torque = Torque::from_si(85);
+         step(p, "nuts").tools = {"torque wrench 10–60 N·m"};
+       }},
+      {"a check with nothing to meet", F::check_proves_nothing, "toe",
+       [](Procedure& p) { step(p, "toe").evidence.clear(); }},
+      {"a check in a state that shows nothing", F::check_proves_nothing, "toe",
+       [](Procedure& p) {
+         p.proofs.push_back({"toe", false, {}, {}, {}, {}});
+         Need n;
+         n.subject.id = "chocked";
+         p.proofs.back().only_while = {n};
+       }},
+      {"drilled twice", F::done_twice, "lip drilled",
+       [](Procedure& p) {
+         step(p, "strip").deeds = {{Verb::drill, "lip", ""}};
+         step(p, "build").deeds = {{Verb::drill, "lip", ""}};
+       }},
+      {"cut before anything is looked at", F::cut_before_look, "lip",
+       [](Procedure& p) {
+         step(p, "guard").deeds = {{Verb::cut, "lip", ""}};
+       }},
+      {"negative off before the switch", F::battery_out_of_order, "negative off",
+       [](Procedure& p) { step(p, "chock").sets.push_back("negative off"); }},
+      {"switch on before the lead is back", F::battery_out_of_order, "switch off",
+       [](Procedure& p) {
+         step(p, "chock").sets.insert(step(p, "chock").sets.end(), {"switch off", "negative off"});
+         step(p, "lower").clears = {"switch off"};
+       }},
+      {"terminal loosened with the pack on", F::battery_live, "B",
+       [](Procedure& p) {
+         p.fasteners.push_back(fastener("B", "terminal", {}, Duty::battery));
+         step(p, "guard").slacken.push_back({{"B"}, FastenerState::slack});
+         step(p, "guard").tighten.push_back({{"B"}, FastenerState::final});
+       }},
+      {"power back with free wheels", F::power_up_unheld, "drive",
+       [](Procedure& p) {
+         step(p, "chock").sets.push_back("pack isolated");
+         step(p, "drive").clears = {"pack isolated"};
+       }},
+      {"driven with the pack off", F::driven_isolated, "drive",
+       [](Procedure& p) { step(p, "chock").sets.push_back("pack isolated"); }},
+      {"lifted with nothing under the other wheels", F::nothing_holds, "front",
+       [](Procedure& p) { step(p, "chock").sets = {"rear chocked"}; }},
+      {"the brake acts on the wheels that go up", F::brake_holds_nothing, "front",
+       [](Procedure& p) {
+         p.brake = ParkingBrake{End::rear, false};
+         step(p, "chock").sets = {"parking brake on"};
+         step(p, "lift").needs.clear();
+       }},
+      {"a chock under a lifted wheel", F::chock_holds_nothing, "rear chocked",
+       [](Procedure& p) { step(p, "strip").sets = {"rear chocked"}; }},
+      {"a jack left under the arm", F::support_forgotten, "arm on jack",
+       [](Procedure& p) { step(p, "build").sets = {"arm on jack"}; }},
+      {"an arm off with the jack still under it", F::support_under_moving_part, "arm",
+       [](Procedure& p) { step(p, "lift").sets = {"arm on jack"}; }},
+      {"second look after the drive", F::second_look_late, "N left rear 1",
+       [](Procedure& p) {
+         p.fasteners[0].least[static_cast<std::size_t>(Load::released)] = FastenerState::verified;
+         move_before(p, "drive", "check");
+       }},
+      {"toe read after the drive that it guards", F::check_too_late, "toe",
+       [](Procedure& p) {
+         p.proofs.push_back({"toe", false, {}, {}, {}, {"driven"}});
+         step(p, "drive").needs.clear();
+         move_before(p, "drive", "toe");
+       }},
       {"arm left in the pack", F::part_never_fitted, "long arm left rear",
        [](Procedure& p) { step(p, "build").fits.erase(step(p, "build").fits.begin()); }},
   };
@@ -188,7 +278,8 @@ TEST(Faults, EveryKindIsSeeded) {
   std::set<FaultKind> seeded;
   for (const Seed& s : seeds()) seeded.insert(s.kind);
   for (int k = 0; k <= static_cast<int>(FaultKind::part_never_fitted); ++k)
-    EXPECT_TRUE(seeded.contains(static_cast<FaultKind>(k))) << word(static_cast<FaultKind>(k));
+    if (static_cast<FaultKind>(k) != FaultKind::not_ordered)  // rehearse_test.cpp
+      EXPECT_TRUE(seeded.contains(static_cast<FaultKind>(k))) << word(static_cast<FaultKind>(k));
   std::cout << "kinds of fault seeded: " << seeded.size() << ", seeds: " << seeds().size() << "\n";
 }
 

@@ -1,5 +1,6 @@
 #include "work/judge.h"
 
+#include <cmath>
 #include <map>
 #include <set>
 
@@ -13,12 +14,14 @@ struct Thing {
   const Fastener* fastener = nullptr;
   const Part* part = nullptr;
   bool used = false;
+  bool worn = false;  // served its one time and was loosened
 };
 
 struct Bench {
   const Procedure& p;
   std::vector<Thing> nuts, parts;
   char front = 'w', rear = 'w';  // w wheels, j jack, s stands
+  bool front_chock = false, rear_chock = false;
   std::map<std::string, std::set<char>> conditions, proofs;
   std::map<std::string, std::set<char>> makers;  // who can set a condition or make a proof, by side
 
@@ -76,6 +79,23 @@ struct Bench {
   }
 };
 
+bool has_word(const Procedure& p, const std::string& word) {
+  for (const Step& s : p.steps)
+    for (const auto& c : s.sets)
+      if (c == word) return true;
+  for (const auto& c : p.given)
+    if (c == word) return true;
+  return false;
+}
+
+// The first number with a space ahead of it, in whatever unit follows: the size of a wrench.
+std::optional<double> wrench_millimetres(const std::string& tool) {
+  if (tool.find("torque") != std::string::npos || tool.find(" mm") == std::string::npos) return std::nullopt;
+  if (tool.find("wrench") == std::string::npos && tool.find("spanner") == std::string::npos) return std::nullopt;
+  const std::size_t unit = tool.find(" mm"), from = tool.rfind(' ', unit - 1);
+  return std::stod(tool.substr(from == std::string::npos ? 0 : from + 1));
+}
+
 std::set<char> hands(Sides s) {
   if (s == Sides::left) return {'l'};
   if (s == Sides::right) return {'r'};
@@ -85,7 +105,7 @@ std::set<char> hands(Sides s) {
 }  // namespace
 
 std::optional<std::string> judge(const Procedure& p) {
-  Bench b{p, {}, {}, 'w', 'w', {}, {}, {}};
+  Bench b{p, {}, {}, 'w', 'w', false, false, {}, {}, {}};
   for (const Part& part : p.parts)
     for (const Instance& i : part.instances)
       b.parts.push_back({i, 0, part.source == PartSource::on_cart ? 'c' : 'p', nullptr, &part});
@@ -132,6 +152,16 @@ std::optional<std::string> judge(const Procedure& p) {
       // Needs.
       for (const Need& n : s.needs) {
         using K = Need::Kind;
+        if (n.kind == K::condition && n.subject.id.ends_with("chocked")) {
+          const bool f = n.subject.id.starts_with("rear") || b.front_chock,
+                     r = n.subject.id.starts_with("front") || b.rear_chock;
+          if ((f && r) == n.absent) return "need " + n.subject.id;
+          continue;
+        }
+        if (n.kind == K::condition && n.absent) {
+          if (holds(b.conditions[n.subject.id], b.makers[n.subject.id], false)) return "need not " + n.subject.id;
+          continue;
+        }
         if (n.kind == K::condition && !holds(b.conditions[n.subject.id], b.makers[n.subject.id], false))
           return "need " + n.subject.id;
         if (n.kind == K::proof && !holds(b.proofs[n.subject.id], b.makers["proof " + n.subject.id], true))
@@ -159,6 +189,7 @@ std::optional<std::string> judge(const Procedure& p) {
           if (b.meant(t, t.fastener->id, x.fastener, hand)) {
             t.used = true;
             if (Bench::height(x.to) >= t.tight) continue;
+            if (t.fastener->new_each_time && t.tight >= 4) t.worn = true;
             t.tight = Bench::height(x.to);
             for (const Proof& q : p.proofs)
               for (const Selector& v : q.voided_by_slackening)
@@ -195,6 +226,17 @@ std::optional<std::string> judge(const Procedure& p) {
           if (b.meant(t, t.fastener->id, x.fastener, hand)) {
             const int to = Bench::height(x.to);
             if (to >= 4 && s.tools.empty()) return "no tool in " + s.id;
+            if (x.fresh) t.worn = false;
+            if (to >= 6 && t.worn) return "old nut " + t.fastener->id;
+            if (to >= 4 && to <= 6 && t.fastener->head) {
+              bool sized = false, right = false;
+              for (const auto& tool : s.tools)
+                if (const auto mm = wrench_millimetres(tool)) {
+                  sized = true;
+                  right |= std::abs(*mm - t.fastener->head->si() * 1e3) < 0.2;
+                }
+              if (sized && !right) return "no wrench for " + t.fastener->id;
+            }
             if (to > 6 && t.tight < 6) return "checked before final " + t.fastener->id;
             t.used = true;
             if (to >= 3 && !t.fastener->holds.empty() && !b.clamps(t)) return "nothing to clamp " + t.fastener->id;
@@ -207,9 +249,82 @@ std::optional<std::string> judge(const Procedure& p) {
           if (b.meant(t, t.fastener->id, u, hand) && t.tight >= 6) t.tight = 5;
       for (const auto& u : s.undoes)
         for (char h : here) b.proofs[u].erase(h), b.makers["proof " + u];
-      for (const auto& c : s.clears)
+      // Deeds, words and what they mean.
+      for (const auto& d : s.deeds) {
+        const std::string made = condition_of(d);
+        const bool for_good = d.verb == Verb::drill || d.verb == Verb::cut || d.verb == Verb::rivet;
+        for (char h : here)
+          if (for_good && b.conditions[made].contains(h)) return "twice " + made;
+        bool looked = false;
+        for (const Need& n : s.needs)
+          looked |= n.kind == Need::Kind::condition || n.kind == Need::Kind::proof || n.kind == Need::Kind::step_done;
+        if ((d.verb == Verb::drill || d.verb == Verb::cut) && !looked) return "cut unlooked " + d.what;
+        b.conditions[made].insert(here.begin(), here.end());
+      }
+      const auto word = [&](const char* w) { return !b.conditions[w].empty(); };
+      const bool off_before = word("negative off") || word("pack isolated"), switch_before = word("switch off");
+      bool power = false;
+      for (const auto& c : s.clears) {
         for (char h : here) b.conditions[c].erase(h);
-      for (const auto& c : s.sets) b.conditions[c].insert(here.begin(), here.end());
+        if (c.ends_with("chocked")) {
+          if (!c.starts_with("rear")) b.front_chock = false;
+          if (!c.starts_with("front")) b.rear_chock = false;
+        }
+        power |= c == "pack isolated" || c == "switch off";
+      }
+      for (const auto& c : s.sets) {
+        b.conditions[c].insert(here.begin(), here.end());
+        if (c.ends_with("chocked")) {
+          if (!c.starts_with("rear")) b.front_chock = true;
+          if (!c.starts_with("front")) b.rear_chock = true;
+        }
+      }
+      for (const auto& c : s.sets) {
+        if (c == "switch off" && has_word(p, "key out") && !word("key out")) return "key before switch";
+        if (c == "negative off" && !word("switch off")) return "switch before negative";
+        if (c == "zero measured" && !word("negative off")) return "measured before it was off";
+        if (c == "pack isolated" && has_word(p, "negative off") && !word("zero measured")) return "not measured";
+      }
+      for (const auto& c : s.clears) {
+        if (c == "switch off" && word("negative off")) return "switch on before the lead";
+        if (c == "negative off" && has_word(p, "switch off") && !switch_before) return "lead on with the switch on";
+      }
+      if (power && !(b.front == 'w' && b.front_chock) && !(b.rear == 'w' && b.rear_chock)) {
+        const char driven = p.driven == End::front ? b.front : p.driven == End::rear ? b.rear : 'w';
+        if (driven == 'w') return "power with free wheels";
+      }
+      if (!off_before && !word("negative off") && !word("pack isolated")) {
+        for (const auto& x : s.slacken)
+          for (const Thing& t : b.nuts)
+            if (b.meant(t, t.fastener->id, x.fastener, hand) && t.fastener->duty == Duty::battery)
+              return "live terminal";
+        for (const auto& x : s.tighten)
+          for (const Thing& t : b.nuts)
+            if (b.meant(t, t.fastener->id, x.fastener, hand) && t.fastener->duty == Duty::battery)
+              return "live terminal";
+        for (const auto& h : s.hazards)
+          if (h == "battery") return "battery work live";
+      }
+      for (const auto& x : s.removes)
+        for (const char* under : {" on jack", " on stand", " on stands"})
+          if (word((x.part.id + under).c_str())) return "prop under " + x.part.id;
+      for (const auto& c : s.proves) {
+        if (s.evidence.empty()) return "no evidence " + c;
+        for (const Proof& q : p.proofs)
+          for (const Need& n : q.only_while) {
+            if (q.id != c) continue;
+            if (n.kind == Need::Kind::support) {
+              const char want = n.support == Support::on_wheels ? 'w' : n.support == Support::jacked ? 'j' : 's';
+              if ((n.subject.end != End::rear && b.front != want) || (n.subject.end != End::front && b.rear != want))
+                return "proves nothing " + c;
+            } else if (n.kind == Need::Kind::condition && b.conditions[n.subject.id].empty() != n.absent) {
+              return "proves nothing " + c;
+            }
+          }
+      }
+      for (const Proof& q : p.proofs)
+        for (const auto& g : q.guards)
+          if (g == s.id && !holds(b.proofs[q.id], b.makers["proof " + q.id], true)) return "too late " + q.id;
       for (const auto& c : s.proves) b.proofs[c].insert(here.begin(), here.end());
       for (char h : here) done.insert(s.id + h);
       // A nut off while the wheels carry its part.
@@ -219,8 +334,20 @@ std::optional<std::string> judge(const Procedure& p) {
               b.clamps(t) && t.tight < Bench::wanted(*t.fastener, Load::on_wheels))
             return "pulled under load " + t.fastener->id;
     }
+    const char front_was = b.front, rear_was = b.rear;
     // Loads come on when the step is over.
     for (const ApplyLoad& load : s.loads) {
+      // Whatever goes up leaves the other end, if that stands on its wheels, to its chocks.
+      if (load.load < Load::on_wheels) {
+        char f = b.front, r = b.rear;
+        if (load.end != End::rear && f == 'w') {
+          f = 'x';
+          if (r == 'w' && !b.rear_chock) return "rear free to roll";
+        }
+        if (load.end != End::front && r == 'w' && f == 'w' && !b.front_chock) return "front free to roll";
+        if (load.end != End::rear) b.front_chock = false;
+        if (load.end != End::front) b.rear_chock = false;
+      }
       const char to = load.load == Load::jacked ? 'j' : load.load == Load::on_stands ? 's' : 'w';
       if (load.load <= Load::on_wheels) {
         bool lifted = false;
@@ -237,6 +364,24 @@ std::optional<std::string> judge(const Procedure& p) {
       } else if (b.front != 'w' || b.rear != 'w') {
         return "moved off its wheels";
       }
+      if (load.load >= Load::on_wheels && b.front == 'w' && b.rear == 'w')
+        for (const auto& [name, where] : b.conditions)
+          if (!where.empty() &&
+              (name.ends_with(" on jack") || name.ends_with(" on stand") || name.ends_with(" on stands")))
+            return "forgotten " + name;
+      if (load.load >= Load::rolled) b.front_chock = b.rear_chock = false;
+      for (const Proof& q : p.proofs)
+        for (const auto& g : q.guards)
+          if (read_load(g) == load.load && b.makers.contains("proof " + q.id) &&
+              (b.proofs[q.id].empty() || b.proofs[q.id] != b.makers["proof " + q.id]))
+            return "too late " + q.id;
+      if (load.load >= Load::driven_capped)
+        for (const char* off : {"pack isolated", "negative off", "switch off"})
+          if (!b.conditions[off].empty()) return std::string("driven with ") + off;
+      if (load.load == Load::driven_capped)
+        for (const Thing& t : b.nuts)
+          if (Bench::wanted(*t.fastener, Load::released) == 7 && t.tight == 6 && b.clamps(t))
+            return "second look too late " + t.fastener->id;
       for (const Thing& t : b.nuts) {
         const bool there =
             load.load > Load::on_wheels || load.end == End::none || t.at.end == End::none || t.at.end == load.end;
@@ -252,6 +397,13 @@ std::optional<std::string> judge(const Procedure& p) {
               (t.where == 'b' || t.where == 's') && !b.replaced(t))
             return "no wheel";
     }
+    for (const auto& c : s.sets)
+      if (c.ends_with("chocked")) {
+        if (!c.starts_with("rear") && front_was != 'w' && b.front != 'w') return "chock in the air";
+        if (!c.starts_with("front") && rear_was != 'w' && b.rear != 'w') return "chock in the air";
+      }
+    if (b.front != 'w') b.front_chock = false;
+    if (b.rear != 'w') b.rear_chock = false;
   }
   // At the end: everything final, every proof good, every part somewhere right.
   for (const Thing& t : b.nuts)

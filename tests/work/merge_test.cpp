@@ -17,7 +17,7 @@ Procedure cradle_kit() {
   p.fasteners = {fastener("C1", "cradle bolt, {left,right}.{front,rear}", {"cradle"})};
   p.fasteners[0].as_found = FastenerState::out;
   write_steps(p, {
-                     {.id = "lift", .loads = {"front jacked", "front on stands"}},
+                     {.id = "lift", .sets = {"chocked"}, .loads = {"front jacked", "front on stands"}},
                      {.id = "fit-cradle", .fits = {"cradle"}, .tighten = {"C1 finger_tight"}},
                      {.id = "torque-cradle", .sides = "each", .needs = {"cradle on"}, .tighten = {"C1 final"}},
                      {.id = "lower", .loads = {"front on wheels"}},

@@ -14,7 +14,7 @@ namespace {
 
 TEST(Order, TheHaulersOrderKeepsItsPrecedences) {
   EXPECT_TRUE(broken_precedences(hauler()).empty());
-  EXPECT_EQ(precedences(hauler()).size(), 15u);
+  EXPECT_EQ(precedences(hauler()).size(), 16u);
   const TopologicalOrder o = topological_order(hauler());
   EXPECT_TRUE(o.cycles.empty());
   EXPECT_EQ(o.order.size(), hauler().steps.size());

@@ -1,0 +1,254 @@
+#include "work/rehearse.h"
+
+#include <algorithm>
+#include <deque>
+#include <map>
+#include <set>
+#include <tuple>
+
+#include "work/conflict.h"
+#include "work/judge_step.h"
+
+namespace trammel::work {
+namespace {
+
+using Key = std::tuple<FaultKind, std::string, Side, std::string, int, std::string>;
+Key key(const Fault& f) {
+  return {f.kind, f.step, f.side, f.subject, f.load ? static_cast<int>(*f.load) : -1, f.other};
+}
+
+std::string called(const Roster& r, const ExpandedStep& x) {
+  const char* side = x.side == Side::left ? " left" : x.side == Side::right ? " right" : "";
+  return r.procedure.steps[x.step].id + side;
+}
+
+// Whether a step on one side touches what a fault is about, by its name.
+bool touches(const Roster& r, const ExpandedStep& x, const Fault& f) {
+  const Step& s = r.procedure.steps[x.step];
+  const auto fastener = [&](const Selector& sel) {
+    for (std::size_t i : r.fasteners_of(sel, x.side))
+      if (r.fasteners[i].name == f.subject || r.fasteners[i].instance.group == f.subject) return true;
+    return false;
+  };
+  const auto part = [&](const Selector& sel) {
+    for (std::size_t i : r.parts_of(sel, x.side))
+      if (r.parts[i].name == f.subject || r.parts[i].instance.group == f.subject) return true;
+    return false;
+  };
+  const auto word = [&](const std::string& w) { return w == f.subject || (!f.other.empty() && w == f.other); };
+  const auto any = [](const auto& list, auto is) { return std::any_of(list.begin(), list.end(), is); };
+  if (any(s.slacken, [&](const Slacken& d) { return fastener(d.fastener); })) return true;
+  if (any(s.tighten, [&](const Tighten& d) { return fastener(d.fastener); })) return true;
+  if (any(s.undoes_torque, fastener)) return true;
+  if (any(s.removes, [&](const Remove& d) { return part(d.part); }) || any(s.fits, part)) return true;
+  if (any(s.sets, word) || any(s.clears, word) || any(s.proves, word) || any(s.undoes, word)) return true;
+  if (any(s.deeds, [&](const Deed& d) { return word(condition_of(d)); })) return true;
+  if (f.need == Need::Kind::support || f.kind == FaultKind::support_missing || f.kind == FaultKind::person_under_jack ||
+      f.kind == FaultKind::not_on_wheels || f.kind == FaultKind::torqued_in_wrong_state)
+    return !s.loads.empty();
+  if (f.kind == FaultKind::nothing_holds || f.kind == FaultKind::chock_holds_nothing ||
+      f.kind == FaultKind::brake_holds_nothing)
+    return any(s.sets, [](const std::string& c) { return meaning_of(c).known == Known::chocks; });
+  return false;
+}
+
+struct Rehearser {
+  const RehearsalLimits& limits;
+  Rehearsal out{};
+  std::set<Key> known{};
+  std::vector<Precedence> pairs{};
+
+  // Like faults go into one line; what is known from the given order is not told again.
+  void take(const Roster& r, const Fault& f, Branch branch, const std::string& branch_step) {
+    if (!known.insert(key(f)).second) return;
+    const auto group = [](const std::string& subject) { return subject.substr(0, subject.find(' ')); };
+    for (Uncovered& g : out.found) {
+      const Fault& h = g.fault;
+      if (h.kind != f.kind || h.step != f.step || h.load != f.load || h.state != f.state || h.least != f.least ||
+          h.need != f.need || h.other != f.other || g.branch != branch || g.branch_step != branch_step)
+        continue;
+      if (h.subject != f.subject && group(h.subject) != group(f.subject)) continue;
+      if (std::find(g.subjects.begin(), g.subjects.end(), f.subject) == g.subjects.end())
+        g.subjects.push_back(f.subject);
+      return;
+    }
+    Uncovered g{f, {f.subject}, branch, branch_step, {}, 0};
+    if (f.at && *f.at < r.order.size()) {
+      // The last step that touched it, the one before that, and where it shows.
+      std::vector<std::size_t> matter;
+      for (std::size_t i = *f.at; i-- > 0 && matter.size() < 2;)
+        if (touches(r, r.order[i], f)) matter.push_back(i);
+      for (auto it = matter.rbegin(); it != matter.rend(); ++it) g.trace.push_back(called(r, r.order[*it]));
+      g.trace.push_back(called(r, r.order[*f.at]));
+      if (branch == Branch::as_listed)
+        g.least_steps = 1 + static_cast<std::size_t>(std::count_if(
+                                pairs.begin(), pairs.end(), [&](const Precedence& e) { return e.then == *f.at; }));
+    } else {
+      std::vector<std::size_t> matter;
+      for (std::size_t i = r.order.size(); i-- > 0 && matter.size() < 3;)
+        if (touches(r, r.order[i], f)) matter.push_back(i);
+      for (auto it = matter.rbegin(); it != matter.rend(); ++it) g.trace.push_back(called(r, r.order[*it]));
+    }
+    out.found.push_back(std::move(g));
+  }
+  void take(const Walk& w, Branch branch, const std::string& branch_step) {
+    ++out.branches;
+    for (const Fault& f : w.faults) take(w.roster, f, branch, branch_step);
+  }
+
+  // Free steps wherever their needs allow, the others in their order: breadth first, so that the first trace is the
+  // shortest.
+  void free_steps() {
+    const Roster& r = out.walk.roster;
+    std::vector<std::size_t> bound, loose;
+    for (std::size_t i = 0; i < r.order.size(); ++i)
+      (r.procedure.steps[r.order[i].step].any_time ? loose : bound).push_back(i);
+    if (loose.empty()) return;
+    if (loose.size() > 12) {
+      out.complete = false;
+      return;
+    }
+    const std::vector<Precedence> needed = precedences(r.procedure);
+    struct Node {
+      std::size_t next = 0;  // of the bound steps
+      unsigned done = 0;     // of the free ones
+      State state;
+      std::vector<std::size_t> order;
+    };
+    std::deque<Node> todo{{0, 0, out.walk.start, {}}};
+    std::multimap<std::pair<std::size_t, unsigned>, State> met;
+    std::set<std::size_t> placed;
+    const auto waits = [&](const Node& n, std::size_t at) {
+      for (const Precedence& e : needed)
+        if (e.then == r.order[at].step && n.state.done[e.first] != r.step_reach[e.first] &&
+            r.procedure.steps[e.first].any_time)
+          return true;
+      return false;
+    };
+    const auto go = [&](const Node& n, std::size_t at, bool free) {
+      State after = do_step(r, n.state, r.order[at]);
+      std::vector<Fault> faults;
+      judge_step(r, at, n.state, after, faults);
+      if (free &&
+          std::any_of(faults.begin(), faults.end(), [](const Fault& f) { return f.kind == FaultKind::need_not_met; }))
+        return;
+      Node to{n.next + (free ? 0U : 1U), n.done, std::move(after), n.order};
+      to.order.push_back(at);
+      if (free) {
+        placed.insert(at);
+        for (std::size_t k = 0; k < loose.size(); ++k)
+          if (loose[k] == at) to.done |= 1U << k;
+      }
+      if (to.next == bound.size() && to.done + 1 == 1U << loose.size()) judge_end(r, to.state, faults);
+      told(r, to, faults, loose);
+      const auto [from, past] = met.equal_range({to.next, to.done});
+      if (std::any_of(from, past, [&](const auto& m) { return m.second == to.state; })) return;
+      met.emplace(std::pair{to.next, to.done}, to.state);
+      ++out.states;
+      todo.push_back(std::move(to));
+    };
+    while (!todo.empty()) {
+      if (out.states > limits.most_states) {
+        out.complete = false;
+        break;
+      }
+      const Node n = std::move(todo.front());
+      todo.pop_front();
+      for (std::size_t k = 0; k < loose.size(); ++k)
+        if ((n.done >> k & 1U) == 0 && !waits(n, loose[k])) go(n, loose[k], true);
+      if (n.next < bound.size() && !waits(n, bound[n.next])) go(n, bound[n.next], false);
+    }
+    for (std::size_t at : loose)
+      if (out.complete && !placed.contains(at)) {
+        Fault f;
+        f.kind = FaultKind::never_reachable;
+        f.step = f.subject = r.procedure.steps[r.order[at].step].id;
+        take(r, f, Branch::as_listed, {});
+      }
+  }
+  // A fault of another order only: the free step that is out of its listed place, and the step that it should know of.
+  template <class Node>
+  void told(const Roster& r, const Node& to, const std::vector<Fault>& faults, const std::vector<std::size_t>& loose) {
+    for (const Fault& f : faults) {
+      if (known.contains(key(f))) continue;
+      std::string moved;
+      for (std::size_t at : loose) {
+        const auto here = std::find(to.order.begin(), to.order.end(), at);
+        const bool early =
+            here != to.order.end() && std::any_of(to.order.begin(), here, [&](std::size_t o) { return o > at; });
+        const bool late = here == to.order.end() && to.order.back() > at;
+        const bool ahead = here != to.order.end() && static_cast<std::size_t>(here - to.order.begin()) < at;
+        if (early || late || ahead) moved = called(r, r.order[at]);
+      }
+      Fault order = f;
+      order.kind = FaultKind::not_ordered;
+      order.other = f.step.empty() ? std::string(word(f.kind)) : f.step;
+      order.subject = moved.empty() ? f.step : moved;
+      known.insert(key(f));
+      if (!known.insert(Key{order.kind, {}, Side::none, order.subject, 0, order.other}).second) continue;
+      Uncovered g{order, {order.subject}, Branch::other_order, moved, {}, to.order.size()};
+      if (!moved.empty() && moved != f.step) g.trace.push_back(moved);
+      if (!f.step.empty()) g.trace.push_back(called(r, r.order[to.order.back()]));
+      if (g.trace.size() == 2 && std::find_if(to.order.begin(), to.order.end(), [&](std::size_t o) {
+                                   return called(r, r.order[o]) == moved;
+                                 }) == to.order.end())
+        g.trace.erase(g.trace.begin());  // it is not done yet when the fault shows
+      out.found.push_back(std::move(g));
+    }
+  }
+
+  void optional_steps(const Procedure& p) {
+    std::vector<std::size_t> may;
+    for (std::size_t i = 0; i < p.steps.size(); ++i)
+      if (p.steps[i].optional) may.push_back(i);
+    std::vector<std::set<std::size_t>> left_out;
+    for (std::size_t a = 0; a < may.size(); ++a) {
+      left_out.push_back({may[a]});
+      for (std::size_t b = a + 1; b < may.size(); ++b) left_out.push_back({may[a], may[b]});
+    }
+    if (may.size() > 2) left_out.emplace_back(may.begin(), may.end());
+    for (const auto& out_now : left_out) {
+      Procedure q = p;
+      std::string names;
+      for (std::size_t i : out_now) names += (names.empty() ? "" : ", ") + p.steps[i].id;
+      for (auto it = out_now.rbegin(); it != out_now.rend(); ++it)
+        q.steps.erase(q.steps.begin() + static_cast<std::ptrdiff_t>(*it));
+      take(trammel::work::walk(q), Branch::left_out, names);
+    }
+  }
+  void repeated_steps() {
+    for (std::size_t i = 0; i < out.walk.roster.procedure.steps.size(); ++i) {
+      if (out.walk.roster.procedure.steps[i].repeat_until.empty()) continue;
+      Roster r = out.walk.roster;
+      std::vector<ExpandedStep> order;
+      for (std::size_t at = 0; at < r.order.size(); ++at) {
+        order.push_back(r.order[at]);
+        if (r.order[at].step == i && r.order[at].last_side)
+          for (const ExpandedStep& x : out.walk.roster.order)
+            if (x.step == i) order.push_back(x);
+      }
+      r.order = std::move(order);
+      take(trammel::work::walk(std::move(r)), Branch::repeated, out.walk.roster.procedure.steps[i].id);
+    }
+  }
+};
+
+}  // namespace
+
+Rehearsal rehearse(const Procedure& procedure, const RehearsalLimits& limits) {
+  Rehearser now{limits};
+  now.out.walk = walk(procedure);
+  const Walk& w = now.out.walk;
+  // Counting the steps ahead of a fault is worth its time only where there is one.
+  if (!w.faults.empty()) now.pairs = kept_order(w.roster);
+  for (const Fault& f : w.faults) now.take(w.roster, f, Branch::as_listed, {});
+  const bool sound = std::none_of(w.faults.begin(), w.faults.end(), [](const Fault& f) {
+    return f.kind == FaultKind::duplicate_id || f.kind == FaultKind::no_steps;
+  });
+  if (sound) now.free_steps();
+  now.optional_steps(procedure);
+  now.repeated_steps();
+  return std::move(now.out);
+}
+
+}  // namespace trammel::work

@@ -1,0 +1,49 @@
+// A procedure rehearsed in every order that it allows, before the first bolt turns.
+//
+// Allowed orders: those that keep conflict.h's pairs. Steps that share nothing may change places, and every step still
+// meets the same state, so one walk judges them all: what a step finds hangs only on what is done. A step with
+// `any_time` is not held by its place: it is tried wherever its needs allow, states that are alike counted once; a
+// fault that shows only so is told as not_ordered with the step that it should come before or after. Optional steps are
+// left out each alone, in pairs and all together; a step repeated until something is met is done twice. Uncovered: like
+// faults of one step in one line, with the steps that matter to it (the last that touched what it is about) and how
+// many steps at least are done when it shows. Law 1: the faults of the given order are among those found. Law 2: with
+// no step free, optional or repeated, every allowed order has just these. Law 3: a clean rehearsal ends in a granted
+// release, whichever branch is taken. Range: past `most_states` states the search for free steps stops and says so
+// (`complete`).
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "work/walk.h"
+
+namespace trammel::work {
+
+// On which way through the work a fault shows.
+enum class Branch : unsigned char { as_listed, other_order, left_out, repeated };
+
+struct Uncovered {
+  Fault fault;                        // of the first of its like
+  std::vector<std::string> subjects;  // all of them
+  Branch branch = Branch::as_listed;
+  std::string branch_step;         // left out, repeated, or done at another time
+  std::vector<std::string> trace;  // steps that matter, in order, "blocks left"; the last is where it shows
+  std::size_t least_steps = 0;     // steps done when it first can show, this one counted; 0: structure or the end
+};
+
+struct RehearsalLimits {
+  std::size_t most_states = 20000;
+};
+
+struct Rehearsal {
+  Walk walk;  // in the given order
+  std::vector<Uncovered> found;
+  std::size_t states = 0;    // states met with free steps at other times
+  std::size_t branches = 1;  // ways through the work that were walked
+  bool complete = true;
+};
+
+Rehearsal rehearse(const Procedure& procedure, const RehearsalLimits& limits = {});
+
+}  // namespace trammel::work
