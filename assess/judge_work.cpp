@@ -1,49 +1,14 @@
-#include <algorithm>
 #include <map>
 
 #include "assess/context.h"
 #include "assess/procedure.h"
+#include "assess/rehearsal.h"
+#include "assess/work_words.h"
 #include "work/walk.h"
 #include "work/words.h"
 
 namespace trammel {
 namespace {
-
-std::string plain(std::string_view word) {
-  std::string text(word);
-  std::replace(text.begin(), text.end(), '_', ' ');
-  return text;
-}
-std::string dashed(std::string_view word) {
-  std::string text(word);
-  std::replace(text.begin(), text.end(), '_', '-');
-  return text;
-}
-// States and loads as the kit files write them.
-std::string state_word(work::FastenerState state) { return dashed(work::word(state)); }
-std::string load_word(work::Load load) {
-  return load == work::Load::driven_capped ? "driven" : plain(work::word(load));
-}
-const char* side_word(work::Side side) {
-  return side == work::Side::left ? "left" : side == work::Side::right ? "right" : "";
-}
-
-Message fault_message(const work::Fault& fault) {
-  const std::string side = side_word(fault.side);
-  Message m{"work-" + dashed(work::word(fault.kind)),
-            {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
-  m.arguments.emplace_back("load", fault.load ? load_word(*fault.load) : std::string());
-  m.arguments.emplace_back("state", state_word(fault.state));
-  m.arguments.emplace_back("least", state_word(fault.least));
-  std::string other = fault.other;
-  if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";
-  m.arguments.emplace_back("other", other);
-  return m;
-}
-
-Outcome outcome(work::FaultKind kind) {
-  return kind == work::FaultKind::tool_not_named ? Outcome::note : Outcome::stop;
-}
 
 const char* code(work::Refusal why) {
   using enum work::Refusal;
@@ -267,34 +232,19 @@ void judge_work(Context& c) {
   for (Finding& f : procedure.findings) c.add(std::move(f));
   if (procedure.procedure.steps.empty()) return c.add(not_computed("the order of work", {"step"}));
   const Told t = told(c.job);
-  const work::Walk walk = work::walk(procedure.procedure);
+  const work::Rehearsal rehearsal = work::rehearse(procedure.procedure);
+  const work::Walk& walk = rehearsal.walk;
   for (std::size_t i = 0; i < walk.steps.size(); ++i) c.out.steps.push_back(line(walk, i, t));
 
-  for (const work::Fault& fault : walk.faults) {
-    Finding f;
-    f.outcome = outcome(fault.kind);
-    f.subject =
-        fault.step.empty()
-            ? fault.subject
-            : "step " + fault.step + (fault.side == work::Side::none ? "" : std::string(" ") + side_word(fault.side));
-    f.message = fault_message(fault);
-    f.source = "the kits' own steps, walked in their order";
-    f.basis = Basis::kit;
-    if (const auto found = t.steps.find(fault.step); found != t.steps.end())
-      f.place = found->second.step->id.place;
-    else if (const auto held = t.fasteners.find(fault.subject.substr(0, fault.subject.find(' ')));
-             held != t.fasteners.end())
-      f.place = held->second->id.place;
-    c.add(std::move(f));
-  }
-  if (walk.faults.empty()) {
+  for (RehearsedFinding& found : rehearsed(c.job, rehearsal)) c.add(std::move(found.finding));
+  if (rehearsal.found.empty()) {
     Finding f;
     f.outcome = Outcome::met;
     f.subject = "order of work";
     f.message = {
         "work-walked",
         {{"steps", std::to_string(walk.steps.size())}, {"fasteners", std::to_string(walk.roster.fasteners.size())}}};
-    f.source = "the kits' own steps, walked in their order";
+    f.source = "the kits' own steps, rehearsed";
     f.basis = Basis::kit;
     c.add(std::move(f));
   }

@@ -13,9 +13,9 @@ namespace {
 struct CommandName {
   const char *name, *argument;
 };
-constexpr CommandName commands[] = {{"check", "JOB"},       {"plan", "JOB"},    {"align", "JOB"},
-                                    {"travel", "JOB|CART"}, {"survey", "FILE"}, {"sheet", "JOB"},
-                                    {"fastener", "TEXT"},   {"study", "NAME"},  {"explain", "CODE"}};
+constexpr CommandName commands[] = {
+    {"check", "JOB"},   {"plan", "JOB"},  {"rehearse", "KIT|JOB"}, {"align", "JOB"},  {"travel", "JOB|CART"},
+    {"survey", "FILE"}, {"sheet", "JOB"}, {"fastener", "TEXT"},    {"study", "NAME"}, {"explain", "CODE"}};
 
 std::string overview() {
   std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";
@@ -128,6 +128,10 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     text("--into", "option-into", "FOLDER");
   }
   if (command == "survey") flag("--as-cart", asked.as_cart, "option-as-cart");
+  if (command == "rehearse") {
+    text("--spoil", "option-spoil", "N");
+    text("--seed", "option-seed", "N");
+  }
   if (command == "study") {
     text("--count", "option-count", "N");
     text("--carts", "option-carts", "N");
@@ -184,6 +188,12 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     if (const auto* t = given(name)) {
       const auto [end, fault] = std::from_chars(t->data(), t->data() + t->size(), asked.count);
       if (fault != std::errc() || end != t->data() + t->size() || asked.count < 1 || asked.count > 100000)
+        throw CLI::ValidationError(name, say("count-unreadable", {{"text", *t}}));
+    }
+  for (const auto& [name, into] : {std::pair{"--spoil", &asked.spoil}, std::pair{"--seed", &asked.seed}})
+    if (const auto* t = given(name)) {
+      const auto [end, fault] = std::from_chars(t->data(), t->data() + t->size(), *into);
+      if (fault != std::errc() || end != t->data() + t->size() || *into < 0 || *into > 100000)
         throw CLI::ValidationError(name, say("count-unreadable", {{"text", *t}}));
     }
   if (const auto* t = given("--floor")) {

@@ -16,9 +16,10 @@ struct Asked {
   std::string command;
   std::string path;  // a job, a cart, a code or a fastener's text
   bool json = false, brief = false, all = false, letter = false, stock = false, pictures = false;
-  bool as_cart = false;  // survey
-  int count = 300;       // study: surveys or carts of each fleet
-  std::string floor;     // study alignment: bare, plates, or both where empty
+  bool as_cart = false;     // survey
+  int count = 300;          // study: surveys or carts of each fleet
+  int spoil = 0, seed = 1;  // rehearse: mistakes to try, and where they are drawn from
+  std::string floor;        // study alignment: bare, plates, or both where empty
   setup::ShopTimes times;
   Systems systems = Systems::both;
   std::string folder;  // where sheets go

@@ -8,6 +8,7 @@ namespace trammel::cli {
 
 int check(const Asked& asked);
 int plan(const Asked& asked);
+int rehearse(const Asked& asked);
 int align(const Asked& asked);
 int travel(const Asked& asked);
 int survey_points(const Asked& asked);

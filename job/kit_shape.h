@@ -13,6 +13,9 @@ inline constexpr std::array<std::string_view, 4> sides = {"once", "each", "left"
 inline constexpr std::array<std::string_view, 3> part_kinds = {"suspension", "wheel", "body"};
 inline constexpr std::array<std::string_view, 2> sources = {"cart", "pack"};
 inline constexpr std::array<std::string_view, 4> duties = {"general", "wheel", "body", "battery"};
+inline constexpr std::array<std::string_view, 14> cautions = {
+    "crush",  "worn-parts", "stored-energy", "battery", "cutting",       "steering", "tip-over",
+    "brakes", "wheel-loss", "surface",       "lifting", "tyre-mounting", "law",      "tool-limits"};
 inline constexpr std::array<std::string_view, 2> bushes = {"bonded", "greased"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 2> axles = {"front", "rear"};

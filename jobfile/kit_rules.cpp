@@ -98,6 +98,7 @@ bool read_change_value(const Node& table, const Member& act, const OverlayTarget
 void check_state(const Text& target, ReadContext& context) {
   static constexpr std::string_view places[] = {"left", "right", "front", "rear"};
   std::string text = target.value;
+  if (text.ends_with(" new")) text.resize(text.size() - 4);  // "R3 snug new": with a new nut
   std::replace(text.begin(), text.end(), '_', '-');
   const std::string last = text.substr(text.rfind(' ') + 1);
   std::replace(text.begin(), text.end(), ' ', '-');
@@ -177,10 +178,23 @@ std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, 
   return changes;
 }
 
+namespace {
+// A caution is a name that has words of its own (messages/en/sheets.toml).
+void check_caution(const Text& caution, ReadContext& context) {
+  const auto& known = words::cautions;
+  if (std::find(known.begin(), known.end(), caution.value) != known.end()) return;
+  auto& fault =
+      context.report.add("unknown-caution", {{"text", caution.value}}, caution.place, characters(caution.value) + 2);
+  fault.nearest = nearest(caution.value, known);
+  if (fault.nearest.empty()) fault.choices.assign(known.begin(), known.end());
+}
+}  // namespace
+
 void check_kit(const Node& root, const Kit& kit, ReadContext& context) {
   for (const KitStep& step : kit.step) {
     for (const Text& target : step.tighten) check_state(target, context);
     for (const Text& target : step.slacken) check_state(target, context);
+    for (const Text& caution : step.cautions) check_caution(caution, context);
   }
   const Node* list = root.find("fastener");
   for (std::size_t i = 0; list && i < kit.fastener.size() && i < list->items.size(); ++i) {

@@ -20,6 +20,19 @@ OpenedJob open_and_assess(const std::string& path) {
   return opened;
 }
 
+Loaded<Job> open_kit_or_job(const std::string& path) {
+  DiskFiles disk;
+  if (file_kind(disk, path) != "kit") return load_job(disk, path);
+  Loaded<Kit> kit = load_kit(disk, path);
+  Loaded<Job> job;
+  job.diagnostics = std::move(kit.diagnostics);
+  if (!kit.value) return job;
+  job.value.emplace();
+  job.value->name = kit.value->name;
+  job.value->kits.push_back({{}, std::move(*kit.value)});
+  return job;
+}
+
 OpenedSurvey open_survey(const std::string& path) {
   DiskFiles disk;
   OpenedSurvey opened;

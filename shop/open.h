@@ -17,6 +17,9 @@ struct OpenedJob {
 
 OpenedJob open_and_assess(const std::string& path);
 
+// A job, or a kit alone: a job of that one kit on a cart that is not known.
+Loaded<Job> open_kit_or_job(const std::string& path);
+
 struct OpenedSurvey {
   Loaded<SurveyFile> file;
   std::optional<SurveyReport> report;  // where the file could be read

@@ -375,6 +375,9 @@ std::optional<std::string> judge(const Procedure& p) {
           if (read_load(g) == load.load && b.makers.contains("proof " + q.id) &&
               (b.proofs[q.id].empty() || b.proofs[q.id] != b.makers["proof " + q.id]))
             return "too late " + q.id;
+      if (load.load == Load::released)
+        for (const auto& [name, can] : b.makers)
+          if (name.starts_with("proof ") && b.proofs[name.substr(6)] != can) return "released without " + name;
       if (load.load >= Load::driven_capped)
         for (const char* off : {"pack isolated", "negative off", "switch off"})
           if (!b.conditions[off].empty()) return std::string("driven with ") + off;

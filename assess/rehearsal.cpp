@@ -1,0 +1,136 @@
+#include "assess/rehearsal.h"
+
+#include <algorithm>
+#include <map>
+
+#include "assess/context.h"
+#include "assess/procedure.h"
+#include "assess/work_words.h"
+#include "work/words.h"
+
+namespace trammel {
+namespace {
+
+struct Places {
+  std::map<std::string, Place> steps, fasteners, parts;
+};
+Places places_of(const Job& job) {
+  Places p;
+  for (const KitUse& use : job.kits) {
+    for (const KitStep& s : use.kit.step) p.steps.emplace(s.id.value, s.id.place);
+    for (const KitFastener& f : use.kit.fastener) p.fasteners.emplace(f.id.value, f.id.place);
+    for (const Part& x : use.kit.part) p.parts.emplace(x.id.value, x.id.place);
+  }
+  return p;
+}
+
+// "R3 left, R3 right" as "R3 (left, right)"; more than four places as their number.
+std::string together(const std::vector<std::string>& subjects) {
+  if (subjects.size() == 1) return subjects.front();
+  const std::string id = subjects.front().substr(0, subjects.front().find(' '));
+  if (subjects.size() > 4) return id + " (" + std::to_string(subjects.size()) + "×)";
+  std::string all;
+  for (const std::string& s : subjects)
+    all += (all.empty() ? "" : ", ") + (s.size() > id.size() && s.starts_with(id + " ") ? s.substr(id.size() + 1) : s);
+  return id + " (" + all + ")";
+}
+
+std::string joined(const std::vector<std::string>& list, const char* between) {
+  std::string all;
+  for (const std::string& s : list) all += (all.empty() ? "" : between) + s;
+  return all;
+}
+
+// What the fasteners' own judge says of the job's kits: torques, classes, surfaces, wrenches.
+std::vector<Finding> fastener_findings(const Job& job) {
+  Assessment out;
+  const Cart cart{};
+  const CartModel model{};
+  Context c{job, cart, cart, model, model, out};
+  judge_fasteners(c);
+  std::erase_if(out.findings,
+                [](const Finding& f) { return f.outcome != Outcome::stop && f.outcome != Outcome::condition; });
+  return std::move(out.findings);
+}
+
+bool same(const RehearsedFinding& a, const RehearsedFinding& b) {
+  return a.finding.message.code == b.finding.message.code && a.finding.subject == b.finding.subject &&
+         a.trace == b.trace;
+}
+
+}  // namespace
+
+std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& rehearsal) {
+  const Places places = places_of(job);
+  std::vector<RehearsedFinding> all;
+  for (const work::Uncovered& u : rehearsal.found) {
+    // A torque wrench that stops short is told by the fasteners' own judge.
+    if (u.fault.kind == work::FaultKind::tool_out_of_range) continue;
+    work::Fault fault = u.fault;
+    fault.subject = together(u.subjects);
+    RehearsedFinding r;
+    Finding& f = r.finding;
+    f.outcome = fault_outcome(fault.kind);
+    f.message = fault_message(fault);
+    const std::string side = side_word(fault.side);
+    f.subject = fault.step.empty() ? fault.subject : "step " + fault.step + (side.empty() ? "" : " " + side);
+    f.source = "the kits' own steps, rehearsed";
+    f.basis = Basis::kit;
+    const std::string first = u.fault.subject.substr(0, u.fault.subject.find(' '));
+    if (const auto s = places.steps.find(fault.step); s != places.steps.end())
+      f.place = s->second;
+    else if (const auto x = places.fasteners.find(first); x != places.fasteners.end())
+      f.place = x->second;
+    else
+      for (const auto& [id, place] : places.parts)
+        if (u.fault.subject.starts_with(id)) f.place = place;
+    if (u.branch == work::Branch::left_out || u.branch == work::Branch::repeated)
+      f.message.arguments.emplace_back("branch", u.branch_step);
+    r.trace = u.trace;
+    r.least_steps = u.least_steps;
+    if (u.branch == work::Branch::left_out) r.trace.insert(r.trace.begin(), "(without " + u.branch_step + ")");
+    if (u.branch == work::Branch::repeated) r.trace.insert(r.trace.begin(), "(" + u.branch_step + " twice)");
+    all.push_back(std::move(r));
+  }
+  return all;
+}
+
+RehearsedJob rehearse(const Job& job) {
+  RehearsedJob out;
+  JobProcedure given = job_procedure(job);
+  for (Finding& f : given.findings) out.found.push_back({std::move(f), {}, 0, {}});
+  for (Finding& f : fastener_findings(job)) out.found.push_back({std::move(f), {}, 0, {}});
+
+  // With all accessories first, then none, then each alone.
+  const std::vector<std::string> names = work::accessories(given.procedure);
+  std::vector<std::vector<std::string>> variants = {names};
+  if (!names.empty()) variants.emplace_back();
+  if (names.size() > 1)
+    for (const std::string& name : names) variants.push_back({name});
+  for (const auto& chosen : variants) {
+    const std::string called = names.empty()    ? ""
+                               : chosen.empty() ? "without accessories"
+                                                : "with " + joined(chosen, ", ");
+    if (!called.empty()) out.variants.push_back(called);
+    const work::Rehearsal r = work::rehearse(work::with_accessories(given.procedure, chosen));
+    const bool first = &chosen == &variants.front();
+    if (first) {
+      out.steps = r.walk.roster.procedure.steps.size();
+      out.sides_written_out = r.walk.roster.order.size();
+      out.fasteners = r.walk.roster.fasteners.size();
+      out.parts = r.walk.roster.parts.size();
+    }
+    out.branches += r.branches;
+    out.states += r.states;
+    out.complete = out.complete && r.complete;
+    for (RehearsedFinding& f : rehearsed(job, r)) {
+      if (std::any_of(out.found.begin(), out.found.end(), [&](const RehearsedFinding& g) { return same(f, g); }))
+        continue;
+      if (!first) f.variant = called;
+      out.found.push_back(std::move(f));
+    }
+  }
+  return out;
+}
+
+}  // namespace trammel

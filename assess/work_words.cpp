@@ -1,0 +1,54 @@
+#include "assess/work_words.h"
+
+#include <algorithm>
+
+namespace trammel {
+
+std::string plain(std::string_view word) {
+  std::string text(word);
+  std::replace(text.begin(), text.end(), '_', ' ');
+  return text;
+}
+std::string dashed(std::string_view word) {
+  std::string text(word);
+  std::replace(text.begin(), text.end(), '_', '-');
+  return text;
+}
+// States and loads as the kit files write them.
+std::string state_word(work::FastenerState state) { return dashed(work::word(state)); }
+std::string load_word(work::Load load) {
+  return load == work::Load::driven_capped ? "driven" : plain(work::word(load));
+}
+const char* side_word(work::Side side) {
+  return side == work::Side::left ? "left" : side == work::Side::right ? "right" : "";
+}
+
+Message fault_message(const work::Fault& fault) {
+  const std::string side = side_word(fault.side);
+  Message m{"work-" + dashed(work::word(fault.kind)),
+            {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
+  m.arguments.emplace_back("load", fault.load ? load_word(*fault.load) : std::string());
+  m.arguments.emplace_back("state", state_word(fault.state));
+  m.arguments.emplace_back("least", state_word(fault.least));
+  std::string other = fault.other;
+  if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";
+  m.arguments.emplace_back("other", other);
+  return m;
+}
+
+Outcome fault_outcome(work::FaultKind kind) {
+  using enum work::FaultKind;
+  switch (kind) {
+    case tool_not_named:
+      return Outcome::note;
+    case tool_fits_no_head:
+    case tool_out_of_range:
+    case pack_count:
+    case not_ordered:
+      return Outcome::condition;
+    default:
+      return Outcome::stop;
+  }
+}
+
+}  // namespace trammel

@@ -1,0 +1,20 @@
+// Faults, states and loads of the work room in the words of kit files, as messages take them. Private to assess.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "assess/finding.h"
+#include "work/fault.h"
+
+namespace trammel {
+
+std::string plain(std::string_view word);   // on_wheels: "on wheels"
+std::string dashed(std::string_view word);  // part_tight: "part-tight"
+std::string state_word(work::FastenerState state);
+std::string load_word(work::Load load);
+const char* side_word(work::Side side);
+Message fault_message(const work::Fault& fault);
+Outcome fault_outcome(work::FaultKind kind);
+
+}  // namespace trammel
