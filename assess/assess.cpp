@@ -125,6 +125,8 @@ Assessment assess(const Job& job) {
   judge_fasteners(c);
   judge_work(c);
   hold_steps(c);
+  judge_support(c);
+  judge_isolation(c);
   judge_alignment(c);
 
   std::stable_sort(out.findings.begin(), out.findings.end(),

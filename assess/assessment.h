@@ -116,6 +116,13 @@ struct Flagged {
   Outcome outcome = Outcome::note;
   Message message;
 };
+// What the record says of one instance.
+struct TorqueReached {
+  std::string instance;
+  std::optional<Number> torque;  // none: not entered yet
+  std::string wrench, who, when;
+  Outcome outcome = Outcome::met;  // condition: outside the window
+};
 struct FastenerLine {
   std::string id, kit, at;
   std::vector<std::string> instances;  // "left front", … ; one empty name where there is only one
@@ -134,6 +141,21 @@ struct FastenerLine {
   std::string decided;  // "who: what", where somebody has
   bool second_person = false;
   std::vector<Flagged> flags;
+  std::vector<TorqueReached> reached;  // one for each instance, where anything is entered
+};
+
+// One entry of the job's record, with its number for an undo.
+struct RecordLine {
+  int number = 0;
+  std::string kind, what, who, when;  // "signed", "torque", "undo"
+  bool struck = false;
+};
+// The card for going on after an interruption.
+struct ResumeCard {
+  std::vector<RecordLine> last_done;  // two steps, the later first
+  std::string front, rear;            // how each end stands: "on_stands"
+  std::vector<std::string> conditions, parts_off, proofs_open;
+  std::vector<int> next;  // step numbers not done yet
 };
 
 struct FastenerMove {
@@ -148,6 +170,25 @@ struct LooseItem {
   std::string may_bear;  // greatest load it may see as it is: "on stands", …
 };
 
+// What the cart stands on at a step, seen from above, and what that bears.
+struct Foothold {
+  std::string what;  // "left stand", "front right wheel", "jack under the axle"
+  Length x{}, y{};
+  Number load;  // kg; below zero: it lifts off
+};
+struct SupportView {
+  std::string up;  // "front", "rear", "both"
+  std::vector<Foothold> points;
+  Length cg_x{}, cg_y{};
+  std::optional<Number> jack;                   // what the jack carries beside the stands
+  Force tip{}, bar{}, slip{};                   // pull that tips it; a seized nut's pull; a slipping bar's
+  Force roll{};                                 // pull that the chocked wheels on the floor resist
+  bool brake_holds = false;                     // a brake reaches a wheel on the floor
+  bool changed = false;                         // differs from the step before
+  std::vector<std::string> off, off_unweighed;  // parts off and counted; off, and their mass not told
+  bool one_person = false;                      // asks for two in a shop of one
+};
+
 struct StepLine {
   int number = 0;
   std::string id, side, kit, stage, act, evidence, load;
@@ -158,6 +199,9 @@ struct StepLine {
   std::optional<Time> minutes;
   int people = 1;
   std::vector<Message> faults;
+  std::optional<SupportView> support;  // where an end is off its wheels
+  std::vector<Message> points;         // a standard sequence, to be done in this order
+  std::vector<std::string> keep_out;   // what a saw or a drill must not reach here
 };
 
 struct AlignValue {
@@ -242,6 +286,8 @@ struct Assessment {
   std::vector<StepLine> steps;
   std::vector<LooseItem> loose_now;      // by the signed steps of the job
   std::vector<Message> release_refused;  // empty: nothing is below final
+  std::vector<RecordLine> record;
+  std::optional<ResumeCard> resume;  // where anything is signed
   std::optional<AlignResult> align;
 };
 

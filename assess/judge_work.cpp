@@ -2,8 +2,10 @@
 
 #include "assess/context.h"
 #include "assess/procedure.h"
+#include "assess/record.h"
 #include "assess/rehearsal.h"
 #include "assess/work_words.h"
+#include "work/resume.h"
 #include "work/walk.h"
 #include "work/words.h"
 
@@ -163,63 +165,40 @@ StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
   return l;
 }
 
-// The signed steps and torques of the job as entries of the ledger.
-std::vector<work::Event> entries(const Job& job, const work::Roster& roster, std::vector<Finding>& findings) {
-  std::vector<work::Event> all;
-  const auto add = [&](auto what, const std::optional<Text>& who, const std::optional<Text>& when) {
-    all.push_back({all.size() + 1, who ? who->value : "", when ? when->value : "", std::move(what)});
+ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, const std::vector<RecordLine>& lines) {
+  const work::Resume r = work::resume(roster, ledger);
+  ResumeCard card;
+  for (auto it = lines.rbegin(); it != lines.rend() && card.last_done.size() < 2; ++it)
+    if (it->kind == "signed" && !it->struck) card.last_done.push_back(*it);
+  const auto support = [](work::Support s) {
+    return s == work::Support::on_wheels ? "on wheels" : s == work::Support::jacked ? "jacked" : "on stands";
   };
-  const auto unknown = [&](const Text& text) {
-    Finding f;
-    f.outcome = Outcome::condition;
-    f.subject = text.value;
-    f.message = {"entry-names-nothing", {{"text", text.value}}};
-    f.source = "the job's own words";
-    f.place = text.place;
-    findings.push_back(std::move(f));
-  };
-  for (const Event& event : job.events) {
-    if (const auto* step = std::get_if<Signed>(&event)) {
-      const auto found = roster.step(step->step.value);
-      if (!found) {
-        unknown(step->step);
-        continue;
-      }
-      const bool each = roster.procedure.steps[*found].sides == work::Sides::each;
-      if (step->side || !each) {
-        const auto side = step->side && step->side->value == "left"    ? work::Side::left
-                          : step->side && step->side->value == "right" ? work::Side::right
-                                                                       : work::Side::none;
-        add(work::StepDone{step->step.value, side}, step->who, step->when);
-      } else {  // a step of both sides, signed as a whole
-        for (const auto side : {work::Side::left, work::Side::right})
-          add(work::StepDone{step->step.value, side}, step->who, step->when);
-      }
-    } else if (const auto* t = std::get_if<TorqueEntry>(&event)) {
-      const auto named = work::read_selector(t->fastener.value, work::fastener_ids(roster.procedure));
-      const auto instances = roster.fasteners_of(named, work::Side::none);
-      if (instances.empty()) unknown(t->fastener);
-      for (const std::size_t i : instances)
-        add(work::TorqueReached{roster.fasteners[i].name, work::FastenerState::final, t->torque.value,
-                                t->wrench ? t->wrench->value : ""},
-            t->who, t->when);
-    }
-  }
-  return all;
+  card.front = support(r.front);
+  card.rear = support(r.rear);
+  for (std::size_t i = 0; i < roster.conditions.size(); ++i)
+    if (work::condition_holds(roster, ledger.state, i, work::Side::none)) card.conditions.push_back(roster.conditions[i].name);
+  for (const std::size_t i : r.parts_off) card.parts_off.push_back(roster.parts[i].name);
+  for (const std::size_t i : r.proofs_open) card.proofs_open.push_back(roster.proofs[i].name);
+  for (const std::size_t i : r.next) card.next.push_back(static_cast<int>(i) + 1);
+  return card;
 }
 
 // Where the work stands by what has been signed.
 void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
-  const std::vector<work::Event> events = entries(c.job, roster, c.out.findings);
-  const work::Ledger ledger = work::fold(roster, events);
+  Record record = record_of(c.job, roster);
+  for (Finding& f : record.findings) c.add(std::move(f));
+  c.out.record = record.lines;
+  for (FastenerLine& f : c.out.fasteners)
+    if (const auto found = record.reached.find(f.id); found != record.reached.end()) f.reached = found->second;
+  const work::Ledger ledger = work::fold(roster, record.events);
   for (const work::LooseItem& item : work::loose_list(roster, ledger.state))
     if (is_loose(item)) c.out.loose_now.push_back(loose(roster, item, t));
-  if (events.empty()) return;
-  for (const work::Entry& e : ledger.entries)
-    if (const auto* done = std::get_if<work::StepDone>(&e.event.what); done && e.fault == work::EntryFault::none)
-      for (StepLine& l : c.out.steps)
-        if (l.id == done->step && (l.side.empty() || done->side == work::Side::none || l.side == side_word(done->side)))
-          l.done = true;
+  if (record.events.empty()) return;
+  for (std::size_t i = 0; i < c.out.steps.size() && i < roster.order.size(); ++i) {
+    const work::ExpandedStep& x = roster.order[i];
+    c.out.steps[i].done = (ledger.state.done[x.step] & x.mask) == x.mask;
+  }
+  c.out.resume = resume_card(roster, ledger, record.lines);
   for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by)
     c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", state_word(r.state)}}});
 }

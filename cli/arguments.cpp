@@ -13,9 +13,18 @@ namespace {
 struct CommandName {
   const char *name, *argument;
 };
-constexpr CommandName commands[] = {
-    {"check", "JOB"},   {"plan", "JOB"},  {"rehearse", "KIT|JOB"}, {"align", "JOB"},  {"travel", "JOB|CART"},
-    {"survey", "FILE"}, {"sheet", "JOB"}, {"fastener", "TEXT"},    {"study", "NAME"}, {"explain", "CODE"}};
+constexpr CommandName commands[] = {{"check", "JOB"},
+                                    {"plan", "JOB"},
+                                    {"align", "JOB"},
+                                    {"sign", "JOB STEP"},
+                                    {"torque", "JOB FASTENER TORQUE"},
+                                    {"undo", "JOB ENTRY"},
+                                    {"travel", "JOB|CART"},
+                                    {"survey", "FILE"},
+                                    {"sheet", "JOB"},
+                                    {"fastener", "TEXT"},
+                                    {"study", "NAME"},
+                                    {"explain", "CODE"}};
 
 std::string overview() {
   std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";
@@ -122,6 +131,25 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--brief", asked.brief, "option-brief");
     flag("--all", asked.all, "option-all");
   }
+  if (command == "plan") {
+    text("--people", "option-people", "1|2");
+    flag("--brief", asked.brief, "option-plan-brief");
+    flag("--resume", asked.resume, "option-resume");
+  }
+  if (command == "sign" || command == "torque" || command == "undo") {
+    text("--who", "option-who", "NAME");
+    text("--when", "option-when", "DATE");
+  }
+  if (command == "sign") {
+    text("--side", "option-side", "left|right");
+    text("--evidence", "option-evidence", "TEXT");
+  }
+  if (command == "torque") {
+    text("--wrench", "option-wrench", "ID");
+    app.add_option("--except", asked.exceptions);
+    rows.emplace_back("--except=PLACE=TORQUE", say("option-except"));
+  }
+  if (command == "undo") text("--why", "option-why", "TEXT");
   if (command == "sheet") {
     flag("--letter", asked.letter, "option-letter");
     flag("--pictures", asked.pictures, "option-pictures");
@@ -201,6 +229,21 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     asked.floor = *t;
   }
   if (const auto* t = given("--times")) asked.times = shop_times(*t);
+  if (const auto* t = given("--people")) {
+    one_of("--people", *t, {"1", "2"});
+    asked.people = *t == "2" ? 2 : 1;
+  }
+  const std::pair<const char*, std::string*> plain[] = {{"--who", &asked.who},
+                                                        {"--when", &asked.when},
+                                                        {"--why", &asked.why},
+                                                        {"--evidence", &asked.evidence},
+                                                        {"--wrench", &asked.wrench}};
+  for (const auto& [name, to] : plain)
+    if (const auto* t = given(name)) *to = *t;
+  if (const auto* t = given("--side")) {
+    one_of("--side", *t, {"left", "right"});
+    asked.side = *t;
+  }
   if (const auto* t = given("--into")) asked.folder = *t;
   if (const auto* t = given("--axle")) {
     one_of("--axle", *t, {"front", "rear"});
@@ -266,6 +309,13 @@ Arguments read_arguments(int argc, char** argv) {
             "\n",
         2);
   } catch (const CLI::ParseError& e) { return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2); }
+  const std::size_t wanted = first == "torque" ? 3 : first == "sign" || first == "undo" ? 2 : 1;
+  if (wanted > 1 && words.size() >= wanted) {
+    asked.more.assign(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));
+    words.erase(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));
+  } else if (wanted > 1) {
+    words.clear();
+  }
   for (const std::string& w : words) asked.path += (asked.path.empty() ? "" : " ") + w;
   if (asked.path.empty() && first != "explain")
     return told("", say("argument-missing", {{"command", first}, {"argument", std::string(command->argument)}}) + "\n",

@@ -9,6 +9,7 @@ namespace trammel::cli {
 int check(const Asked& asked);
 int plan(const Asked& asked);
 int rehearse(const Asked& asked);
+int record(const Asked& asked);  // sign, torque, undo
 int align(const Asked& asked);
 int travel(const Asked& asked);
 int survey_points(const Asked& asked);

@@ -1,7 +1,10 @@
 #include <fmt/core.h>
 
+#include <cmath>
+
 #include "cli/commands.h"
 #include "cli/json.h"
+#include "cli/order.h"
 #include "cli/terminal.h"
 #include "cli/words.h"
 #include "shop/open.h"
@@ -109,6 +112,37 @@ void print_move(const Terminal& t, const Assessment& a, const char* code, const 
   fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
 }
 
+// Where the cart stands and what that bears, in a line.
+std::string support_text(const SupportView& v, const PrintStyle& style) {
+  PrintStyle metric = style;
+  if (metric.systems == Systems::both) metric.systems = Systems::metric;
+  std::string points;
+  for (std::size_t i = 0; i < v.points.size(); ++i) {
+    const Foothold& f = v.points[i];
+    // Left and right alike are one entry.
+    const bool pair = i + 1 < v.points.size() && std::abs(f.load.si - v.points[i + 1].load.si) < 0.5 &&
+                      f.what.find("left") != std::string::npos;
+    std::string what = f.what;
+    if (pair) {
+      what.erase(what.find("left"), 5);
+      what = say("plan-support-each", {{"what", what}});
+      ++i;
+    }
+    points += (points.empty() ? "" : ", ") + what + " " + print(f.load, metric);
+  }
+  if (v.jack) points += ", " + say("plan-support-jack", {{"load", print(*v.jack, metric)}});
+  std::string text = say("plan-support-text", {{"points", points},
+                                               {"tip", print(number(v.tip), metric)},
+                                               {"bar", print(number(v.bar), metric)},
+                                               {"slip", print(number(v.slip), metric)}});
+  if (v.up != "both")
+    text += " " + say(v.brake_holds ? "plan-support-brake" : "plan-support-chocks",
+                      {{"roll", print(number(v.roll), metric)}});
+  if (!v.off.empty()) text += " " + say("plan-support-off", {{"parts", joined(v.off)}});
+  if (!v.off_unweighed.empty()) text += " " + say("plan-support-unweighed", {{"parts", joined(v.off_unweighed)}});
+  return text;
+}
+
 void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const PrintStyle& style) {
   const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
   fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)),
@@ -132,6 +166,12 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
     cautions += (cautions.empty() ? "" : " ") + (find_message(code) ? say(code) : c + ".");
   }
   line("plan-mind", cautions);
+  line("plan-keep-out", joined(s.keep_out, "; "));
+  for (std::size_t i = 0; i < s.points.size(); ++i)
+    fmt::print("      {} {}\n", padded(i == 0 ? say("plan-points") : "", 8),
+               t.wrapped(std::to_string(i + 1) + ". " + word(s.points[i], style), 15, 18));
+  if (s.support && s.support->changed) line("plan-support", support_text(*s.support, style));
+  if (s.support && s.support->one_person) line("plan-alone", say("plan-alone-text"));
   if (s.people > 1) line("plan-people", std::to_string(s.people));
   if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
   for (const Message& m : s.faults)
@@ -148,8 +188,17 @@ int plan(const Asked& asked) {
   const Assessment& a = *opened.assessment;
   bool stopped = false;
   for (const Finding& f : a.findings) stopped |= f.outcome == Outcome::stop;
+  const int people = asked.people > 0                    ? asked.people
+                     : job.shop && job.shop->technicians ? job.shop->technicians->value
+                                                         : 1;
+  const OrderOfWork order = order_of_work(job, a, people);
+  const std::optional<Quote> price = quote(job, a);
   if (asked.json) {
-    print_json(document(job, a));
+    Json j = document(job, a);
+    j["order"] = json_of(a, order);
+    if (price) j["quote"] = json_of(*price);
+    if (a.resume) j["resume"] = json_of(*a.resume);
+    print_json(j);
     return stopped ? 1 : 0;
   }
 
@@ -163,6 +212,13 @@ int plan(const Asked& asked) {
                                                 {"time", minutes > 0.0 ? print(number(minutes * units::minute))
                                                                        : say("plan-no-time")}})));
   if (stopped) fmt::print("{}\n", t.wrapped(say("plan-stopped"), 0, 0));
+  if (asked.resume) {
+    print_resume(t, a, style);
+    return stopped ? 1 : 0;
+  }
+  if (!order.steps.empty()) print_order(t, a, order);
+  if (price) print_quote(t, *price);
+  if (asked.brief) return stopped ? 1 : 0;
   std::string stage;
   for (const StepLine& s : a.steps) {
     if (s.stage != stage) fmt::print("\n── {} ──\n", stage = s.stage);
@@ -187,6 +243,7 @@ int plan(const Asked& asked) {
                     f.instances.size() > 1 ? f.at + ", " + std::to_string(f.instances.size()) + "×" : f.at});
   }
   if (rows.size() > 1) fmt::print("\n{}\n{}", t.strong(say("plan-fasteners")), table(t, rows, 2));
+  print_retorque(t, a);
   if (!a.release_refused.empty()) {
     fmt::print("\n{}\n", t.strong(say("plan-refused")));
     for (const Message& m : a.release_refused) fmt::print("  {}\n", t.wrapped(word(m, style), 2, 2));

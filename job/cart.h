@@ -160,6 +160,8 @@ struct Axle {
   std::optional<Valued<Mass>> rating;
   std::optional<Valued<Length>> bump, droop;    // travel of the wheel to its stops, both positive
   std::optional<Valued<Length>> rack_travel;    // from the middle to one lock
+  std::optional<PointValue> stand;              // where the left stand takes the frame; the right one is its mirror image
+  std::optional<Text> brake;                    // what the parking brake holds: "wheels", "motor shaft" …
   std::optional<Valued<Length>> rack_per_turn;  // rack shift along +y for one turn of the steering wheel to the left
 };
 
@@ -183,6 +185,14 @@ struct Ratings {
 struct Drive {
   std::optional<Valued<Speed>> top_speed;
   std::optional<Text> driven;  // "rear" or "front"
+  std::optional<Text> power;   // "lead-acid", "lithium" or "petrol"
+};
+
+// What a drill or a saw must not reach: cables, hoses, tanks, welds.
+struct KeepOut {
+  Text name;
+  std::optional<Text> end;  // where it runs; both where not said
+  std::optional<Text> note;
 };
 
 struct BodyPoint {
@@ -234,6 +244,7 @@ struct Cart {
   std::vector<BodyEdge> body_edge;
   std::vector<BodyCurve> body_curve;
   std::vector<BodyPart> body_part;
+  std::vector<KeepOut> keep_out;
   std::optional<Valued<Length>> wanted_gap;  // between tyre and body
 };
 

@@ -11,6 +11,9 @@ namespace words {
 inline constexpr std::array<std::string_view, 8> adjuster_kinds = {
     "both-hand sleeve", "sleeve and rod end", "rod end", "eccentric bolt", "shims", "slot", "holes", "none"};
 inline constexpr std::array<std::string_view, 6> part_ends = {"outer", "inner", "left", "right", "front", "rear"};
+inline constexpr std::array<std::string_view, 4> brakes = {"wheels", "motor shaft", "power-off motor shaft", "none"};
+inline constexpr std::array<std::string_view, 3> powers = {"lead-acid", "lithium", "petrol"};
+inline constexpr std::array<std::string_view, 2> ends_of_cart = {"front", "rear"};
 inline constexpr std::array<std::string_view, 6> layouts = {"double wishbone", "strut",     "swing axle",
                                                             "trailing arm",    "live axle", "solid beam"};
 inline constexpr std::array<std::string_view, 2> leaf_places = {"upper arm", "lower arm"};
@@ -219,6 +222,8 @@ void fields(V& v, Axle& s) {
   v.field(Key{"bump", "wheel travel up to the stop", {}, sizes::travel}, s.bump);
   v.field(Key{"droop", "wheel travel down to the stop", {}, sizes::travel}, s.droop);
   v.field(Key{"rack_travel", "rack shift from the middle to a lock", {}, sizes::travel}, s.rack_travel);
+  v.field(Key{"stand", "where the left stand takes the frame; the right one is its mirror image"}, s.stand);
+  v.field(Key{"brake", "what the parking brake of this axle holds", {}, {}, words::brakes}, s.brake);
   v.field(Key{"rack_per_turn",
               "rack shift along +y for one turn of the steering wheel to the left",
               {},
@@ -248,6 +253,13 @@ template <class V>
 void fields(V& v, Drive& s) {
   v.field(Key{"top_speed", "attainable speed on level ground", {}, sizes::speed}, s.top_speed);
   v.field(Key{"driven", "driven axle", {}, {}, words::ends}, s.driven);
+  v.field(Key{"power", "what drives it: for isolation and its cautions", {}, {}, words::powers}, s.power);
+}
+template <class V>
+void fields(V& v, KeepOut& s) {
+  v.field(Key{"name", "cable, hose, tank or weld that must not be cut or drilled", Need::required}, s.name);
+  v.field(Key{"end", "where it runs; both where not said", {}, {}, words::ends_of_cart}, s.end);
+  v.field(Key{"note", "how far to stay away, how it is shielded"}, s.note);
 }
 template <class V>
 void fields(V& v, BodyPoint& s) {
@@ -301,6 +313,7 @@ void fields(V& v, Cart& s) {
   v.field(Key{"body_edge", "straight edges that a tyre might touch"}, s.body_edge);
   v.field(Key{"body_curve", "lips and bent edges that a tyre might touch"}, s.body_curve);
   v.field(Key{"body_part", "springs, dampers, rails, cables, boxes that a tyre or a saw might touch"}, s.body_part);
+  v.field(Key{"keep_out", "what a drill or a saw must not reach"}, s.keep_out);
   v.field(Key{"wanted_gap", "least gap wanted between tyre and body", {}, sizes::gap}, s.wanted_gap);
 }
 

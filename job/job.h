@@ -103,7 +103,36 @@ struct Decision {
   Place place;
 };
 
-using Event = std::variant<Reading, Adjustment, Signed, TorqueEntry, Decision>;
+// Strikes an earlier signed step, torque or undo. Entries are counted from 1 in the order written, of every kind.
+struct Undo {
+  Count entry;
+  Text who;
+  std::optional<Text> why, when;
+  Place place;
+};
+
+using Event = std::variant<Reading, Adjustment, Signed, TorqueEntry, Decision, Undo>;
+
+// What the shop has and what it asks: for support, plan, record and quote.
+struct Wrench {
+  Text id;
+  std::optional<Valued<Torque>> least, most;
+  std::optional<Text> calibration_due;  // 2026-11-30
+};
+struct Price {
+  Text part;
+  Valued<double> price;  // of one, in the shop's currency
+  std::optional<Count> count;
+};
+struct Shop {
+  std::optional<Text> currency;
+  std::optional<Valued<double>> hourly_rate, markup;  // of labour; on parts, as 15 %
+  std::optional<Count> technicians;
+  std::optional<Valued<Mass>> stand_rating, jack_rating;  // of one stand
+  std::optional<Valued<Length>> stand_height, stand_base, bar;
+  std::vector<Wrench> wrench;
+  std::vector<Price> price;
+};
 
 struct KitUse {
   Text file;
@@ -121,6 +150,7 @@ struct Job {
   std::vector<LoadCase> load_case;
   std::vector<Text> tyre_choice;  // sizes that could be fitted instead
   std::optional<Site> site;
+  std::optional<Shop> shop;
   std::optional<Alignment> alignment;
   std::vector<CasterReading> caster_reading;
   std::vector<RearReading> rear_reading;

@@ -147,6 +147,43 @@ void fields(V& v, Decision& s) {
   v.field(Key{"why", "on what ground"}, s.why);
 }
 template <class V>
+void fields(V& v, Undo& s) {
+  v.field(Key{"entry", "number of the entry that it strikes, counted from 1 over all entries", Need::required,
+              Plausible{1, 100000}},
+          s.entry);
+  v.field(Key{"who", "who says so", Need::required}, s.who);
+  v.field(Key{"why", "what was wrong with it"}, s.why);
+  v.field(Key{"when", "date and time"}, s.when);
+}
+template <class V>
+void fields(V& v, Wrench& s) {
+  v.field(Key{"id", "the shop's name for it, as W2", Need::required}, s.id);
+  v.field(Key{"least", "least torque of its range", {}, sizes::torque_done}, s.least);
+  v.field(Key{"most", "greatest torque of its range", {}, sizes::torque_done}, s.most);
+  v.field(Key{"calibration_due", "date by which it is calibrated again, as 2026-11-30"}, s.calibration_due);
+}
+template <class V>
+void fields(V& v, Price& s) {
+  v.field(Key{"part", "what is sold", Need::required}, s.part);
+  v.field(Key{"price", "what one costs the shop, a number", Need::required, {}, {}, Kind::money}, s.price);
+  v.field(Key{"count", "how many; one where not said", {}, Plausible{1, 500}}, s.count);
+}
+template <class V>
+void fields(V& v, Shop& s) {
+  v.field(Key{"currency", "what prices are in, as EUR"}, s.currency);
+  v.field(Key{"hourly_rate", "labour of one technician for an hour, a number", {}, {}, {}, Kind::money},
+          s.hourly_rate);
+  v.field(Key{"markup", "on what parts cost the shop, as 15 %", {}, Plausible{0.0, 3.0}}, s.markup);
+  v.field(Key{"technicians", "how many work on this job, 1 or 2", {}, Plausible{1, 2}}, s.technicians);
+  v.field(Key{"stand_rating", "what one stand may carry", {}, Plausible{100, 10000}}, s.stand_rating);
+  v.field(Key{"jack_rating", "what the jack may lift", {}, Plausible{100, 10000}}, s.jack_rating);
+  v.field(Key{"stand_height", "height of the stands as set", {}, Plausible{0.1, 1.2}}, s.stand_height);
+  v.field(Key{"stand_base", "least width of a stand's foot", {}, Plausible{0.1, 0.8}}, s.stand_base);
+  v.field(Key{"bar", "longest bar used on a nut", {}, Plausible{0.1, 2.0}}, s.bar);
+  v.field(Key{"wrench", "torque wrenches"}, s.wrench);
+  v.field(Key{"price", "parts for the quote"}, s.price);
+}
+template <class V>
 void fields(V& v, Job& s) {
   v.field(Key{"format", "\"trammel job 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the shop calls this job", Need::required}, s.name);
@@ -162,6 +199,7 @@ void fields(V& v, Job& s) {
   v.field(Key{"load_case", "loads to be judged"}, s.load_case);
   v.field(Key{"tyre_choice", "tyre sizes that could be fitted, to be told which clear"}, s.tyre_choice);
   v.field(Key{"site", "where the cart works"}, s.site);
+  v.field(Key{"shop", "the shop's rates and tools"}, s.shop);
   v.field(Key{"alignment", "tolerances and tools"}, s.alignment);
   v.field(Key{"caster_reading", "caster by a steering sweep"}, s.caster_reading);
   v.field(Key{"rear_reading", "where the rear axle stands"}, s.rear_reading);

@@ -13,7 +13,7 @@ namespace trammel {
 using ChangeValue = std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>,
                                  Valued<Pressure>, Valued<Stiffness>, Valued<Torque>, Valued<double>, PointValue, Text,
                                  Count, Flag, Adjuster, Link, Hole, Line, MassItem, Seat, BodyPoint, BodyEdge, BodyCurve,
-                                 BodyPart>;
+                                 BodyPart, KeepOut>;
 
 struct Change {
   enum class Act { set, move, add, remove };
@@ -73,6 +73,7 @@ struct Part {
   std::optional<Text> source;     // "cart" where it is on the cart already, "pack" where the kit brings it
   std::optional<Text> replaces;   // the part that stays off because this one is on
   std::optional<Text> accessory;  // belongs to this accessory
+  std::optional<Valued<Mass>> mass;  // of one
 };
 
 // What makes a reading or check void besides the steps that say so.
@@ -103,6 +104,7 @@ struct KitStep {
   std::optional<Flag> hold;                // wait for a second look before going on
   std::optional<Valued<Time>> minutes;
   std::optional<Count> people;
+  std::optional<Text> calls;  // "isolate" or "power up": the standard sequence for this cart's drive
 };
 
 struct Kit {

@@ -17,6 +17,7 @@ inline constexpr std::array<std::string_view, 14> cautions = {
     "crush",  "worn-parts", "stored-energy", "battery", "cutting",       "steering", "tip-over",
     "brakes", "wheel-loss", "surface",       "lifting", "tyre-mounting", "law",      "tool-limits"};
 inline constexpr std::array<std::string_view, 2> bushes = {"bonded", "greased"};
+inline constexpr std::array<std::string_view, 2> sequences = {"isolate", "power up"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 2> axles = {"front", "rear"};
 inline constexpr std::array<std::string_view, 3> pivot_lies = {"across the cart", "along the cart", "upright"};
@@ -90,6 +91,7 @@ void fields(V& v, Part& s) {
   v.field(Key{"source", "on the cart already, or in the pack", {}, {}, words::sources}, s.source);
   v.field(Key{"replaces", "part that stays off because this one is on"}, s.replaces);
   v.field(Key{"accessory", "only where this accessory is fitted"}, s.accessory);
+  v.field(Key{"mass", "mass of one, for the load on stands", {}, Plausible{0.05, 300}}, s.mass);
 }
 template <class V>
 void fields(V& v, Proof& s) {
@@ -130,6 +132,8 @@ void fields(V& v, KitStep& s) {
   v.field(Key{"hold", "wait for a second look before going on"}, s.hold);
   v.field(Key{"minutes", "time it takes", {}, sizes::minutes}, s.minutes);
   v.field(Key{"people", "how many people it takes", {}, Plausible{1, 4}}, s.people);
+  v.field(Key{"calls", "the standard sequence for this cart's drive, printed in the step", {}, {}, words::sequences},
+          s.calls);
 }
 template <class V>
 void fields(V& v, Kit& s) {

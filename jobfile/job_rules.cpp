@@ -74,6 +74,7 @@ std::vector<Event> read_events(const Node& root, ReadContext& context) {
   read_list_of_events<Signed>(root, "signed", context, events);
   read_list_of_events<TorqueEntry>(root, "torque", context, events);
   read_list_of_events<Decision>(root, "decision", context, events);
+  read_list_of_events<Undo>(root, "undo", context, events);
   std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) {
     const Place p = place_of(a), q = place_of(b);
     return std::pair(p.line, p.column) < std::pair(q.line, q.column);

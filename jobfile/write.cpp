@@ -130,6 +130,7 @@ class EntryWriter {
     return fmt::format("{{ value = {}, basis = \"{}\" }}", quoted(*text), basis);
   }
   std::optional<std::string> written(const Key&, const Text& text) const { return quoted(text.value); }
+  std::optional<std::string> written(const Key&, const Count& count) const { return std::to_string(count.value); }
   std::optional<std::string> written(const Key&, const AdjusterMove& move) const {
     if (move.unit == AdjusterMove::Unit::length || move.unit == AdjusterMove::Unit::angle) {
       const auto text =
@@ -175,7 +176,7 @@ std::optional<std::string> exact_text(double si, Kind kind, char decimal_sign) {
 }
 
 std::string_view list_of(const Event& event) {
-  static constexpr std::string_view names[] = {"reading", "adjustment", "signed", "torque", "decision"};
+  static constexpr std::string_view names[] = {"reading", "adjustment", "signed", "torque", "decision", "undo"};
   return names[event.index()];
 }
 

@@ -3,6 +3,7 @@
 #include "job/overlay.h"
 #include "sheets/layout.h"
 #include "sheets/room.h"
+#include "sheets/support_drawing.h"
 
 namespace trammel {
 namespace sheets {
@@ -46,6 +47,7 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& o
   };
   lay("work-sheet", "sheet-title-work", lay_work_sheet);
   lay("torque-record", "sheet-title-torque", lay_torque_record);
+  if (assessment.resume) lay("resume-card", "sheet-title-resume", lay_resume_card);
   lay("alignment-sheet", "sheet-title-alignment", lay_alignment_sheet);
   if (!assessment.clearance.empty()) lay("clearance-sheet", "sheet-title-clearance", lay_clearance_sheet);
   lay("owner-page", "sheet-title-owner", lay_owner_page);

@@ -43,14 +43,10 @@ double draw_proof_ruler(Canvas& canvas, const Given& given, const Box& room, con
 }
 
 // What the job's own record says was reached on one instance.
-const TorqueEntry* reached(const Given& given, const FastenerLine& f, const std::string& instance) {
-  const TorqueEntry* last = nullptr;
-  for (const Event& event : given.job.events)
-    if (const auto* entry = std::get_if<TorqueEntry>(&event)) {
-      const std::string& name = entry->fastener.value;
-      if (name == f.id || (!instance.empty() && name == f.id + " " + instance)) last = entry;
-    }
-  return last;
+const TorqueReached* reached(const FastenerLine& f, const std::string& instance) {
+  for (const TorqueReached& r : f.reached)
+    if (r.instance == instance && r.torque) return &r;
+  return nullptr;
 }
 
 double draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f,
@@ -63,14 +59,17 @@ double draw_instance(Canvas& canvas, const Given& given, const Box& room, const 
   const double y = room.y + 4.6 * mm;
   draw_tick_box(canvas, {room.x + 1.2 * mm, y});
   const double second = f.second_person ? 9 * mm : 0, x = room.x + 11 * mm, w = room.w - 12.5 * mm - second;
-  const TorqueEntry* entry = reached(given, f, instance);
+  const TorqueReached* entry = reached(f, instance);
   canvas.line({x, y + 5 * mm}, {x + w * 0.55, y + 5 * mm}, {0.4});
   canvas.line({x + w * 0.6, y + 5 * mm}, {x + w, y + 5 * mm}, {0.4});
   if (entry) {
-    canvas.text({x, y + 0.8 * mm}, w * 0.55,
-                escape(words.print(number(entry->torque.value), Systems::metric)) + basis_mark(words, Basis::measured),
+    // Outside the window: said by a word, not by a shade.
+    canvas.text({x, y + 0.8 * mm}, w * 0.58,
+                escape(words.print(*entry->torque, Systems::metric)) + basis_mark(words, Basis::measured) +
+                    (entry->outcome == Outcome::met ? "" : " " + bold("!")),
                 {8});
-    if (entry->who) canvas.text({x + w * 0.6, y + 1.6 * mm}, w * 0.4, escape(entry->who->value), {6.5});
+    const std::string by = entry->who + (entry->wrench.empty() ? "" : " · " + entry->wrench);
+    canvas.text({x + w * 0.6, y + 1.6 * mm}, w * 0.4, escape(by), {6.5});
   }
   canvas.text({x, y + 5.3 * mm}, w * 0.6, given.line("sheet-write-reached"), {5.5});
   canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {5.5});
@@ -220,11 +219,19 @@ double draw_wrenches(Canvas& canvas, const Given& given, const Box& room) {
   double y = room.y + canvas.text({room.x, room.y}, room.w, given.line("sheet-torque-wrenches"), {9.5, true});
   const double part = room.w / 3;
   double h = 0;
+  const Shop none, &shop = given.job.shop ? *given.job.shop : none;
   for (int i = 0; i < 3; ++i) {
     const double x = room.x + i * part;
     const std::string letter(1, static_cast<char>('A' + i));
     canvas.label({x + 3 * mm, y + 6 * mm}, bold(letter), {14});
     draw_write_line(canvas, {x + 8 * mm, y}, part * 0.36, given.words("sheet-write-wrench-id"));
+    if (static_cast<std::size_t>(i) < shop.wrench.size()) {
+      const Wrench& wrench = shop.wrench[static_cast<std::size_t>(i)];
+      canvas.text({x + 8.5 * mm, y + 1.5 * mm}, part * 0.36, bold(escape(wrench.id.value)), {9});
+      if (wrench.calibration_due)
+        canvas.text({x + 10.5 * mm + part * 0.36, y + 1.5 * mm}, part * 0.36, escape(wrench.calibration_due->value),
+                    {8});
+    }
     h = draw_write_line(canvas, {x + 10 * mm + part * 0.36, y}, part * 0.36, given.words("sheet-write-calibration"));
   }
   return y + h - room.y;
@@ -238,6 +245,9 @@ void lay_torque_record(const Given& given, Book& book) {
     book.block([&given](Canvas& c, const Box& room) {
       return c.text({room.x, room.y}, room.w, given.line("sheet-torque-empty"), {10, true});
     });
+  book.block([&given](Canvas& c, const Box& room) {
+    return c.text({room.x, room.y}, room.w, given.line("sheet-torque-again"), {8});
+  });
   for (const FastenerLine& f : given.assessment.fasteners)
     book.block([&given, &f](Canvas& c, const Box& room) { return draw_group(c, given, room, f); }, 2.5 * mm);
 }

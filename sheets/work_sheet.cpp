@@ -7,6 +7,7 @@
 #include "sheets/loose_list.h"
 #include "sheets/places.h"
 #include "sheets/room.h"
+#include "sheets/support_drawing.h"
 
 namespace trammel::sheets {
 namespace {
@@ -164,6 +165,16 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
   named("sheet-work-undoes", step.undoes);
   if (!step.load.empty()) named("sheet-work-load", {given.words.of("load", step.load)});
   y += draw_cautions(canvas, given, {room.x, y + 0.5 * mm, room.w, 0}, step.cautions);
+  named("sheet-work-keep-out", step.keep_out);
+  for (const Message& point : step.points) {
+    draw_tick_box(canvas, {room.x, y + 0.4 * mm}, 3.6 * mm);
+    y += std::max(canvas.text({room.x + 5.5 * mm, y}, room.w - 5.5 * mm, escape(given.words.say(point)), {8.2}),
+                  4 * mm) +
+         0.8 * mm;
+  }
+  if (step.support && step.support->changed)
+    y += draw_support(canvas, given, {room.x, y + 0.5 * mm, room.w, 0}, *step.support);
+  if (step.support && step.support->one_person) named("sheet-work-alone", {given.words.help("sheet-work-alone")});
   for (const Message& fault : step.faults) {
     draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::stop);
     y += canvas.text({room.x + 6.5 * mm, y}, room.w - 6.5 * mm,

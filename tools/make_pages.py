@@ -18,7 +18,7 @@ TITLES = {"files": "Files that cannot be read as they stand", "geometry": "Geome
 
 # Keys for which the schema has no line.
 UNSAID = {"reading": "what was read at one stop", "adjustment": "what was turned since the last reading", "signed": "a step that is done",
-          "torque": "a torque that was reached", "change[].why": "a line for whoever reads the kit"}
+          "torque": "a torque that was reached", "undo": "an earlier entry that is struck", "change[].why": "a line for whoever reads the kit"}
 
 
 def unfilled(text):

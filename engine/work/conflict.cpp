@@ -7,7 +7,7 @@
 namespace trammel::work {
 namespace {
 
-enum class Thing : unsigned char { fastener, part, end, condition, proof, done, load };
+enum class Thing : unsigned char { fastener, part, end, condition, proof, done, load, chocks };
 enum class Use : unsigned char { read = 1, strike = 2, write = 4 };  // strike: void a proof
 
 // What one step on one side touches.
@@ -28,10 +28,9 @@ class Touched {
       for (std::size_t i : r.fasteners_of(u, x.side)) touch(Thing::fastener, i, Use::write);
     for (const std::string& u : s.undoes)
       if (const auto i = r.proof(u)) touch(Thing::proof, *i, Use::strike);
-    for (const std::string& c : s.clears)
-      if (const auto i = r.condition(c)) touch(Thing::condition, *i, Use::write);
-    for (const std::string& c : s.sets)
-      if (const auto i = r.condition(c)) touch(Thing::condition, *i, Use::write);
+    for (const std::string& c : s.clears) condition(c, Use::write);
+    for (const std::string& c : s.sets) condition(c, Use::write);
+    for (const Deed& d : s.deeds) condition(condition_of(d), Use::write);
     for (const std::string& c : s.proves)
       if (const auto i = r.proof(c)) touch(Thing::proof, *i, Use::write);
     for (const Deed& d : s.deeds)
@@ -75,10 +74,22 @@ class Touched {
     for (std::size_t p : r_.fasteners[fastener].holds) touch(Thing::part, p, Use::read);
   }
 
+  // What the words of known.h say of chocks is told of the ends; a load may clear it.
+  void condition(const std::string& name, Use use) {
+    const auto i = r_.condition(name);
+    if (!i) return;
+    touch(Thing::condition, *i, use);
+    if (r_.conditions[*i].meaning.known == Known::chocks) chocks(r_.conditions[*i].meaning.end, use);
+  }
+  void chocks(End end, Use use) {
+    if (end != End::rear) touch(Thing::chocks, 0, use);
+    if (end != End::front) touch(Thing::chocks, 1, use);
+  }
+
   void need(const Need& n, Side side) {
     switch (n.kind) {
       case Need::Kind::condition:
-        if (const auto i = r_.condition(n.subject.id)) touch(Thing::condition, *i, Use::read);
+        condition(n.subject.id, Use::read);
         break;
       case Need::Kind::proof:
         if (const auto i = r_.proof(n.subject.id)) touch(Thing::proof, *i, Use::read);
@@ -159,6 +170,9 @@ class Touched {
   }
   void bring_on(const ApplyLoad& load) {
     touch(Thing::load, 0, Use::write);
+    chocks(End::none, Use::write);
+    for (std::size_t i = 0; i < r_.conditions.size(); ++i)
+      if (r_.conditions[i].meaning.known != Known::word) touch(Thing::condition, i, Use::write);
     end_of(load.end, load.load <= Load::on_wheels ? Use::write : Use::read);
     both_ends();
     for (std::size_t c = 0; c < r_.conditions.size(); ++c)
@@ -195,7 +209,7 @@ std::vector<Precedence> kept_order(const Roster& r) {
     for (std::size_t i = j; i-- > 0;) {
       if (before[j][i]) continue;
       const Step &a = r.procedure.steps[r.order[i].step], &b = r.procedure.steps[r.order[j].step];
-      if (a.stage == b.stage && !stays(i) && !stays(j) && r.order[i].step != r.order[j].step &&
+      if (a.stage == b.stage && b.evidence.empty() && !stays(i) && !stays(j) && r.order[i].step != r.order[j].step &&
           !touched[i].conflicts(touched[j]))
         continue;
       before[j][i] = 1;

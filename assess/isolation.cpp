@@ -1,0 +1,77 @@
+// Standard sequences that a kit's steps call, by what drives the cart; and what a saw or a drill must not reach.
+#include <algorithm>
+#include <map>
+
+#include "assess/procedure.h"
+#include "work/walk.h"
+
+#include "assess/context.h"
+
+namespace trammel {
+namespace {
+
+const char* source = "own words, common practice, no source; the cart maker's instructions come first";
+
+std::vector<Message> sequence(const std::string& called, const std::string& power) {
+  const std::string kind = power == "petrol" ? "petrol" : "electric";
+  const int count = called == "isolate" ? (kind == "petrol" ? 6 : 8) : (kind == "petrol" ? 6 : 8);
+  std::vector<Message> points;
+  const std::string stem = std::string(called == "isolate" ? "isolate" : "power-up") + "-" + kind + "-";
+  for (int i = 1; i <= count; ++i) points.push_back({stem + std::to_string(i), {}});
+  if (power == "lithium") points.push_back({called == "isolate" ? "isolate-lithium" : "power-up-lithium", {}});
+  return points;
+}
+
+bool cuts(const StepLine& s) {
+  return std::any_of(s.cautions.begin(), s.cautions.end(),
+                     [](const std::string& c) { return c == "cutting" || c == "drilling"; });
+}
+
+}  // namespace
+
+void judge_isolation(Context& c) {
+  std::map<std::string, const KitStep*> told;
+  for (const KitUse& use : c.job.kits)
+    for (const KitStep& s : use.kit.step) told[s.id.value] = &s;
+  const std::string power = c.before.drive && c.before.drive->power ? c.before.drive->power->value : "";
+  const bool front_driven = c.before.drive && c.before.drive->driven && c.before.drive->driven->value == "front";
+  const work::Walk walk = work::walk(job_procedure(c.job).procedure);
+  if (walk.steps.size() != c.out.steps.size()) return;
+
+  const auto find = [&](const StepLine& s, const char* code, const Place& place, Outcome outcome) {
+    Finding f;
+    f.outcome = outcome;
+    f.subject = "step " + s.id;
+    f.message = {code, {{"step", s.id}, {"end", front_driven ? "front" : "rear"}}};
+    f.source = source;
+    f.basis = Basis::kit;
+    f.place = place;
+    c.add(std::move(f));
+  };
+  bool said_cut = false;
+  for (std::size_t i = 0; i < c.out.steps.size(); ++i) {
+    StepLine& s = c.out.steps[i];
+    const auto found = told.find(s.id);
+    if (found == told.end()) continue;
+    const KitStep& given = *found->second;
+
+    // Cutting and drilling: only with what is behind named.
+    if (cuts(s)) {
+      for (const KeepOut& k : c.before.keep_out)
+        s.keep_out.push_back(k.name.value + (k.note ? ": " + k.note->value : ""));
+      if (c.before.keep_out.empty() && !said_cut) find(s, "cut-without-keep-out", given.id.place, Outcome::condition);
+      said_cut = true;
+    }
+    if (!given.calls) continue;
+    if (power.empty()) {
+      find(s, "isolation-power-unknown", given.calls->place, Outcome::condition);
+      continue;
+    }
+    s.points = sequence(given.calls->value, power);
+    // Power comes back with the driven wheels in the air.
+    if (given.calls->value == "power up" && walk.before(i).ends[front_driven ? 0 : 1] == work::Support::on_wheels)
+      find(s, "power-up-on-the-floor", given.calls->place, Outcome::condition);
+  }
+}
+
+}  // namespace trammel

@@ -1,0 +1,266 @@
+#include "assess/record.h"
+
+#include <algorithm>
+#include <set>
+
+#include "assess/context.h"
+#include "work/words.h"
+
+namespace trammel {
+namespace {
+
+// What a reading may differ from what is asked: wrench, eye and hand. assumed; a castle nut goes on to its next slot.
+constexpr double window = 0.10, castle_window = 0.30;
+
+// An instance's name without the fastener's id: "left front 2".
+std::string place_in(const work::FastenerEntry& e) {
+  const std::string& id = e.instance.group;
+  return e.name.size() > id.size() + 1 ? e.name.substr(id.size() + 1) : std::string();
+}
+
+class Reader {
+ public:
+  Reader(const Job& job, const work::Roster& roster) : job_(job), roster_(roster) {
+    for (const KitUse& use : job.kits)
+      for (const KitFastener& f : use.kit.fastener) fasteners_[f.id.value] = &f;
+    for (const work::FastenerEntry& e : roster.fasteners)
+      out_.reached[e.instance.group].push_back({place_in(e), std::nullopt, {}, {}, {}, Outcome::met});
+    over_.assign(roster.fasteners.size(), 0);
+  }
+
+  Record read() {
+    const std::vector<unsigned char> struck = struck_entries();
+    for (std::size_t n = 0; n < job_.events.size(); ++n) {
+      number_ = static_cast<int>(n) + 1;
+      first_[number_] = out_.events.size() + 1;
+      struck_ = struck[n] != 0;
+      if (const auto* s = std::get_if<Signed>(&job_.events[n])) sign(*s);
+      if (const auto* t = std::get_if<TorqueEntry>(&job_.events[n])) torque(*t);
+      if (const auto* u = std::get_if<Undo>(&job_.events[n])) undo(*u);
+    }
+    first_[number_ + 1] = out_.events.size() + 1;
+    missing();
+    return std::move(out_);
+  }
+
+ private:
+  // Which entries an undo strikes; an undo may strike an undo.
+  std::vector<unsigned char> struck_entries() const {
+    std::vector<unsigned char> struck(job_.events.size(), 0);
+    for (std::size_t n = job_.events.size(); n-- > 0;) {
+      const auto* u = std::get_if<Undo>(&job_.events[n]);
+      if (u && !struck[n] && u->entry.value >= 1 && static_cast<std::size_t>(u->entry.value) <= n)
+        struck[static_cast<std::size_t>(u->entry.value) - 1] = 1;
+    }
+    return struck;
+  }
+
+  void add(auto what, const std::string& who, const std::optional<Text>& when) {
+    out_.events.push_back({out_.events.size() + 1, who, when ? when->value : "", std::move(what)});
+  }
+  void line(const char* kind, std::string what, const std::string& who, const std::optional<Text>& when) {
+    out_.lines.push_back({number_, kind, std::move(what), who, when ? when->value : "", struck_});
+  }
+  Finding& find(Outcome outcome, const std::string& subject, Message message, const Place& place, std::string source) {
+    Finding f;
+    f.outcome = outcome;
+    f.subject = subject;
+    f.message = std::move(message);
+    f.message.arguments.emplace_back("entry", std::to_string(number_));
+    f.source = std::move(source);
+    f.basis = Basis::measured;
+    f.place = place;
+    out_.findings.push_back(std::move(f));
+    return out_.findings.back();
+  }
+  void unknown(const Text& text) {
+    find(Outcome::condition, text.value, {"entry-names-nothing", {{"text", text.value}}}, text.place,
+         "the job's own words");
+  }
+
+  void sign(const Signed& s) {
+    line("signed", s.step.value + (s.side ? " " + s.side->value : ""), s.who.value, s.when);
+    const auto found = roster_.step(s.step.value);
+    if (!found) return unknown(s.step);
+    const work::Step& step = roster_.procedure.steps[*found];
+    using work::Side;
+    std::vector<Side> sides = {Side::none};
+    if (s.side)
+      sides = {s.side->value == "left" ? Side::left : Side::right};
+    else if (step.sides == work::Sides::each)
+      sides = {Side::left, Side::right};
+    else if (step.sides == work::Sides::left)
+      sides = {Side::left};
+    else if (step.sides == work::Sides::right)
+      sides = {Side::right};
+    for (const Side side : sides) add(work::StepDone{s.step.value, side}, s.who.value, s.when);
+    if (struck_) return;
+    for (const Side side : sides)
+      for (const work::Tighten& t : step.tighten)
+        for (const std::size_t i : roster_.fasteners_of(t.fastener, side)) {
+          if (t.to == work::FastenerState::final) signed_final_[roster_.fasteners[i].instance.group].push_back(i);
+          if (t.to == work::FastenerState::verified) second_look(s, i);
+        }
+  }
+
+  // A second look by the one who tightened it is no second look.
+  void second_look(const Signed& s, std::size_t i) {
+    const TorqueReached& r = reached(i);
+    if (r.who.empty() || r.who != s.who.value ||
+        !same_person_.insert(s.step.value + roster_.fasteners[i].instance.group).second)
+      return;
+    find(Outcome::condition, roster_.fasteners[i].instance.group,
+         {"record-same-person",
+          {{"id", roster_.fasteners[i].instance.group}, {"step", s.step.value}, {"who", s.who.value}}},
+         s.who.place, common_practice);
+  }
+
+  TorqueReached& reached(std::size_t i) {
+    const work::FastenerEntry& e = roster_.fasteners[i];
+    for (TorqueReached& r : out_.reached[e.instance.group])
+      if (r.instance == place_in(e)) return r;
+    return out_.reached[e.instance.group].front();
+  }
+
+  // The torque asked of an instance, last pass last; its own kit's, or that of a kit that shares the hole.
+  std::vector<Torque> asked(std::size_t i) const {
+    const work::FastenerEntry& e = roster_.fasteners[i];
+    const auto found = fasteners_.find(e.spec.empty() ? e.instance.group : e.spec);
+    std::vector<Torque> all;
+    if (found == fasteners_.end()) return all;
+    for (const auto& pass : found->second->passes) all.push_back(pass.value);
+    if (all.empty() && found->second->torque) all.push_back(found->second->torque->value);
+    return all;
+  }
+  bool castle(std::size_t i) const {
+    const auto found = fasteners_.find(roster_.fasteners[i].instance.group);
+    return found != fasteners_.end() && found->second->stack.value.find("castle") != std::string::npos;
+  }
+
+  void torque(const TorqueEntry& t) {
+    const std::string who = t.who ? t.who->value : "";
+    line("torque", t.fastener.value, who, t.when);
+    const auto named = work::read_selector(t.fastener.value, work::fastener_ids(roster_.procedure));
+    const auto instances = roster_.fasteners_of(named, work::Side::none);
+    if (instances.empty()) return unknown(t.fastener);
+    wrench(t);
+    bool said = false;
+    for (const std::size_t i : instances) {
+      const std::vector<Torque> passes = asked(i);
+      const std::string& name = roster_.fasteners[i].name;
+      auto state = work::FastenerState::final;
+      Outcome outcome = Outcome::met;
+      if (!passes.empty()) {
+        const Torque want = passes.back(), got = t.torque.value;
+        const double high = castle(i) ? castle_window : window;
+        const bool over = got > (1.0 + high) * want, under = got < (1.0 - window) * want;
+        const bool a_pass = under && std::any_of(passes.begin(), passes.end() - 1, [&](Torque p) {
+                              return got >= (1.0 - window) * p && got <= (1.0 + window) * p;
+                            });
+        if (under) state = work::FastenerState::part_tight;
+        if (over || (under && !a_pass)) {
+          outcome = Outcome::condition;
+          if (!said && !struck_) off_target(t, want, high, over);
+          said = true;
+        }
+        if (over) {
+          add(work::Disputed{name}, who, t.when);
+          over_[i] = 1;
+          if (!struck_) note(i, t, who, outcome);
+          continue;
+        }
+      }
+      // Entered again after it was too tight: a person says that it has been seen to.
+      if (over_[i]) add(work::Decided{name, work::FastenerState::slack}, who, t.when);
+      over_[i] = 0;
+      add(work::TorqueReached{name, state, t.torque.value, t.wrench ? t.wrench->value : ""}, who, t.when);
+      if (!struck_) note(i, t, who, outcome);
+    }
+  }
+  void note(std::size_t i, const TorqueEntry& t, const std::string& who, Outcome outcome) {
+    TorqueReached& r = reached(i);
+    r = {r.instance, number(t.torque.value),      t.wrench ? t.wrench->value : "",
+         who,        t.when ? t.when->value : "", outcome};
+  }
+  void off_target(const TorqueEntry& t, Torque want, double high, bool over) {
+    Finding& f = find(Outcome::condition, t.fastener.value,
+                      {over ? "record-above-window" : "record-below-window",
+                       {{"id", t.fastener.value}, {"torque", number(t.torque.value)}, {"asked", number(want)}}},
+                      t.fastener.place, "window about the torque asked: assumed");
+    f.value = number(t.torque.value);
+    f.limit = number((over ? 1.0 + high : 1.0 - window) * want);
+    f.margin = number(over ? (1.0 + high) * want - t.torque.value : t.torque.value - (1.0 - window) * want);
+    f.sense = over ? Finding::Sense::at_most : Finding::Sense::at_least;
+  }
+
+  // The wrench: known to the shop, within its range, calibrated on that day.
+  void wrench(const TorqueEntry& t) {
+    if (struck_ || !t.wrench || !job_.shop || job_.shop->wrench.empty()) return;
+    const auto found = std::find_if(job_.shop->wrench.begin(), job_.shop->wrench.end(),
+                                    [&](const Wrench& w) { return w.id.value == t.wrench->value; });
+    const auto say = [&](const char* code, std::string due = {}) {
+      find(Outcome::condition, t.fastener.value,
+           {code,
+            {{"id", t.fastener.value},
+             {"wrench", t.wrench->value},
+             {"due", std::move(due)},
+             {"torque", number(t.torque.value)}}},
+           t.wrench->place, common_practice);
+    };
+    if (found == job_.shop->wrench.end()) return say("record-wrench-unknown");
+    if ((found->least && t.torque.value < found->least->value) || (found->most && t.torque.value > found->most->value))
+      say("record-wrench-range");
+    const std::string day = t.when ? t.when->value.substr(0, 10) : job_.date ? job_.date->value : "";
+    if (found->calibration_due && !day.empty() && found->calibration_due->value < day)
+      say("record-wrench-overdue", found->calibration_due->value);
+  }
+
+  void undo(const Undo& u) {
+    line("undo", std::to_string(u.entry.value), u.who.value, u.when);
+    const int n = u.entry.value;
+    const bool earlier = n >= 1 && n < number_;
+    const bool of_work = earlier && !std::holds_alternative<Reading>(job_.events[static_cast<std::size_t>(n) - 1]) &&
+                         !std::holds_alternative<Adjustment>(job_.events[static_cast<std::size_t>(n) - 1]);
+    if (!of_work) {
+      find(Outcome::condition, "entry " + std::to_string(n),
+           {earlier ? "record-undo-of-reading" : "record-undo-of-nothing", {{"number", std::to_string(n)}}},
+           u.entry.place, "the job's own words");
+      return;
+    }
+    for (std::size_t s = first_[n]; s < first_[n + 1]; ++s) add(work::Undone{s}, u.who.value, u.when);
+  }
+
+  // Signed as final, and no torque entered: said once for each fastener.
+  void missing() {
+    for (const auto& [id, instances] : signed_final_) {
+      std::size_t without = 0;
+      for (const std::size_t i : instances) without += !asked(i).empty() && !reached(i).torque;
+      if (without == 0) continue;
+      Finding f;
+      f.outcome = Outcome::condition;
+      f.subject = id;
+      f.message = {"record-no-torque",
+                   {{"id", id}, {"count", std::to_string(without)}, {"of", std::to_string(instances.size())}}};
+      f.source = common_practice;
+      f.basis = Basis::measured;
+      out_.findings.push_back(std::move(f));
+    }
+  }
+
+  const Job& job_;
+  const work::Roster& roster_;
+  std::map<std::string, const KitFastener*> fasteners_;
+  std::map<std::string, std::vector<std::size_t>> signed_final_;
+  std::set<std::string> same_person_;
+  std::map<int, std::size_t> first_;  // entry -> its first sequence in the ledger
+  std::vector<unsigned char> over_;
+  int number_ = 0;
+  bool struck_ = false;
+  Record out_;
+};
+
+}  // namespace
+
+Record record_of(const Job& job, const work::Roster& roster) { return Reader(job, roster).read(); }
+
+}  // namespace trammel

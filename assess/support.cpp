@@ -1,0 +1,277 @@
+#include "assess/support.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "assess/masses.h"
+#include "assess/procedure.h"
+#include "vehicle/rolling_hold.h"
+#include "vehicle/support.h"
+#include "vehicle/support_polygon.h"
+#include "work/walk.h"
+
+namespace trammel {
+namespace {
+
+using vehicle::value_of;
+using Lump = vehicle::LumpedMass<Un>;
+
+// assumed, where the shop does not say
+const Mass usual_stand = 1000.0 * units::kg, usual_jack = 1500.0 * units::kg;
+const Length usual_height = 500.0 * units::mm, usual_base = 250.0 * units::mm, usual_bar = 500.0 * units::mm;
+const Torque seized = 200.0 * units::Nm;
+constexpr double slipping = 1.5, friction = 0.5;
+// common practice, no source: a stand's rating half again its load; half again the bar's pull before it tips or rolls.
+constexpr double in_hand = 1.5;
+
+const char* statics =
+    "statics; what is lifted is blocked at once: 29 CFR 1910.244(a) (from memory); in hand: common practice, no source";
+
+struct End {
+  std::string name;
+  const std::optional<Axle>* axle;
+  Length x, half_track;  // wheels on the floor
+  vehicle::Rides rides;
+};
+
+class Stage {
+ public:
+  explicit Stage(Context& c) : c_(c) {
+    const auto half = [](const std::optional<AxleModel>& m) { return m && m->half_track ? *m->half_track : Length{}; };
+    ends_ = {End{"front", &c.before.front, Length{}, half(c.model_before.front), vehicle::Rides::front_unsprung},
+             End{"rear", &c.before.rear, -1.0 * c.model_before.wheelbase, half(c.model_before.rear),
+                 vehicle::Rides::rear_unsprung}};
+    const MassModel model = mass_model(c.before, c.model_before, c.model_before, sources_);
+    items_ = model.empty;
+    inputs_ = model.inputs;
+    for (const KitUse& use : c.job.kits)
+      for (const Part& p : use.kit.part)
+        if (p.mass) part_mass_[p.id.value] = &*p.mass;
+    const auto taken = [&](const auto& v, auto usual, const char* name) {
+      if (v)
+        inputs_.push_back(input(std::string("shop.") + name, *v));
+      else
+        inputs_.push_back(assumed(std::string("shop.") + name, number(usual)));
+      return v ? v->value : usual;
+    };
+    const Shop none, &shop = c.job.shop ? *c.job.shop : none;
+    stand_ = taken(shop.stand_rating, usual_stand, "stand_rating");
+    jack_ = taken(shop.jack_rating, usual_jack, "jack_rating");
+    height_ = taken(shop.stand_height, usual_height, "stand_height");
+    base_ = taken(shop.stand_base, usual_base, "stand_base");
+    bar_ = vehicle::bar_pull(seized, taken(shop.bar, usual_bar, "bar"));
+    technicians_ = shop.technicians ? shop.technicians->value : 1;
+  }
+
+  bool can(std::size_t end) const { return ends_[end].axle->has_value() && (*ends_[end].axle)->stand.has_value(); }
+
+  // The cart at this state: nothing where it stands on its wheels.
+  std::optional<SupportView> view(const work::Roster& r, const work::State& s) {
+    const bool front = s.ends[0] != work::Support::on_wheels, rear = s.ends[1] != work::Support::on_wheels;
+    if (!front && !rear) return std::nullopt;
+    SupportView v;
+    v.up = front && rear ? "both" : front ? "front" : "rear";
+    const vehicle::MassSum<Un> sum = all(r, s, v);
+    Lump whole = sum.whole;
+    for (std::size_t e : {std::size_t{0}, std::size_t{1}})
+      if ((e == 0 ? front : rear) && axle_on_jack(r, s, e)) {
+        const Lump axle = e == 0 ? sum.front_unsprung : sum.rear_unsprung;
+        v.jack = number_of(axle.mass);
+        jack_most_ = std::max(jack_most_, value_of(axle.mass));
+        whole = vehicle::without(whole, axle);
+      }
+    v.cg_x = value_of(whole.at.x);
+    v.cg_y = value_of(whole.at.y);
+    if (front && rear) return both(std::move(v), whole, s);
+    return one(std::move(v), whole, front ? 0 : 1, s);
+  }
+
+  void worst() {
+    if (!seen_) return;
+    const auto add = [&](const char* code, const char* subject, Number value, Number limit, Finding::Sense sense) {
+      LimitCheck check{code, subject, sense};
+      check.value = value;
+      check.limit = limit;
+      check.source = statics;
+      check.inputs = inputs_;
+      c_.add(held_against(std::move(check)));
+    };
+    add("support-stand-load", "stand", most_, number((1.0 / in_hand) * stand_), Finding::Sense::at_most);
+    add("support-jack-load", "jack", number(jack_most_), number((1.0 / in_hand) * jack_), Finding::Sense::at_most);
+    if (least_load_.si < 0.0) add("support-lifts-off", "stand", least_load_, number(Mass{}), Finding::Sense::at_least);
+    add("support-tip", "whole cart", number(least_tip_), number(in_hand * slipping * bar_), Finding::Sense::at_least);
+    add("support-roll", "whole cart", number(least_roll_), number(slipping * bar_), Finding::Sense::at_least);
+  }
+
+ private:
+  // The empty cart with the kits' weighed parts off or on.
+  vehicle::MassSum<Un> all(const work::Roster& r, const work::State& s, SupportView& v) {
+    std::vector<vehicle::MassItem<Un>> items = items_;
+    for (std::size_t i = 0; i < r.parts.size(); ++i) {
+      const work::PartEntry& e = r.parts[i];
+      const auto found = part_mass_.find(e.instance.group);
+      const bool from_pack = r.procedure.parts[e.part].source == work::PartSource::in_pack;
+      const bool on = s.parts[i] == work::PartState::on;
+      const bool replaced = std::any_of(e.replaced_by.begin(), e.replaced_by.end(),
+                                        [&](std::size_t p) { return s.parts[p] == work::PartState::on; });
+      const bool here = e.instance.end == work::End::none || v.up == "both" ||
+                        v.up == (e.instance.end == work::End::rear ? "rear" : "front");
+      if (!from_pack && !on && !replaced && here) {
+        auto& off = found == part_mass_.end() ? v.off_unweighed : v.off;
+        if (off.empty() || off.back() != e.instance.group) off.push_back(e.instance.group);
+      }
+      if (found == part_mass_.end() || from_pack == !on) continue;
+      const std::size_t end = e.instance.end == work::End::rear ? 1 : 0;
+      const double side = e.instance.side == work::Side::left ? 1.0 : e.instance.side == work::Side::right ? -1.0 : 0.0;
+      const Mass mass = found->second->value, u = found->second->u.value_or(Mass{});
+      vehicle::MassItem<Un> item{e.name,
+                                 sources_.input(e.name, mass, u),
+                                 {vehicle::as<Un>(ends_[end].x), vehicle::as<Un>(side * ends_[end].half_track),
+                                  items.empty() ? LengthOf<Un>{} : items.front().at.z},
+                                 ends_[end].rides};
+      if (!on) item.mass = Un(-1.0) * item.mass;
+      items.push_back(std::move(item));
+    }
+    return vehicle::sum(items);
+  }
+  // A condition that says so: "axle on jack", "rear axle on jack".
+  bool axle_on_jack(const work::Roster& r, const work::State& s, std::size_t end) const {
+    for (std::size_t i = 0; i < r.conditions.size(); ++i) {
+      const std::string& name = r.conditions[i].name;
+      if (!name.ends_with("on jack") || !work::condition_holds(r, s, i, work::Side::none)) continue;
+      if (name.find(ends_[1 - end].name) == std::string::npos) return true;
+    }
+    return false;
+  }
+
+  Vector3<Length> stand(std::size_t end, double side) const {
+    const auto& at = (*ends_[end].axle)->stand->value;
+    return {at.x, side * at.y, Length{}};
+  }
+  void foothold(SupportView& v, const std::string& what, const Vector3<Length>& at, const vehicle::MassOf<Un>& load,
+                bool is_stand) {
+    const Number n = number_of(load);
+    v.points.push_back({what, at.x, at.y, n});
+    if (!is_stand) return;
+    if (!seen_ || n.si > most_.si) most_ = n;
+    if (!seen_ || n.si < least_load_.si) least_load_ = n;
+    seen_ = true;
+  }
+
+  SupportView one(SupportView v, const Lump& whole, std::size_t up, const work::State& s) {
+    const End &lifted = ends_[up], &down = ends_[1 - up];
+    const auto at = stand(up, 1.0);
+    const auto loads =
+        vehicle::loads_on_stands<Un>(whole, vehicle::as<Un>(down.x), {vehicle::as<Un>(at.x), vehicle::as<Un>(at.y)});
+    const bool stands = s.ends[up] == work::Support::on_stands;
+    const auto wheel = Un(0.5) * loads.axle;
+    foothold(v, down.name + " left wheel", {down.x, down.half_track, Length{}}, wheel, false);
+    foothold(v, down.name + " right wheel", {down.x, -1.0 * down.half_track, Length{}}, wheel, false);
+    if (stands) {
+      foothold(v, "left stand", stand(up, 1.0), loads.left, true);
+      foothold(v, "right stand", stand(up, -1.0), loads.right, true);
+    } else {
+      const auto axle = vehicle::axle_loads(whole, vehicle::as<Un>(c_.model_before.wheelbase));
+      const auto on_jack = up == 0 ? axle.front : axle.rear;
+      foothold(v, "jack", {lifted.x, Length{}, Length{}}, on_jack, false);
+    }
+    // What the jack must lift before the stands are under it.
+    const auto axle = vehicle::axle_loads(whole, vehicle::as<Un>(c_.model_before.wheelbase));
+    jack_most_ = std::max(jack_most_, value_of(up == 0 ? axle.front : axle.rear));
+    pulls(v, whole);
+    // Chocks and brake on the wheels that are on the floor.
+    const vehicle::AxleHold hold{brake(1 - up), true, true};
+    v.roll = value_of(vehicle::axle_hold<Un>(hold, wheel, wheel, Un(friction)));
+    v.brake_holds = hold.brake != vehicle::BrakeReach::none;
+    if (least_roll_.si() == 0.0 || v.roll < least_roll_) least_roll_ = v.roll;
+    return v;
+  }
+  SupportView both(SupportView v, const Lump& whole, const work::State&) {
+    const auto pair = [&](std::size_t e) {
+      const auto at = stand(e, 1.0);
+      return vehicle::StandPair<Un>{vehicle::as<Un>(at.x), vehicle::as<Un>(at.y)};
+    };
+    const auto loads = vehicle::loads_on_four_stands(whole, pair(0), pair(1));
+    foothold(v, "front left stand", stand(0, 1.0), loads.front_left, true);
+    foothold(v, "front right stand", stand(0, -1.0), loads.front_right, true);
+    foothold(v, "rear left stand", stand(1, 1.0), loads.rear_left, true);
+    foothold(v, "rear right stand", stand(1, -1.0), loads.rear_right, true);
+    pulls(v, whole);
+    return v;
+  }
+  void pulls(SupportView& v, const Lump& whole) {
+    v.bar = bar_;
+    v.slip = slipping * bar_;
+    v.tip = value_of(vehicle::pull_to_tip(whole.mass, vehicle::as<Un>(0.5 * base_), vehicle::as<Un>(height_)));
+    std::vector<Vector3<LengthOf<Un>>> points;
+    for (const Foothold& f : v.points) points.push_back({vehicle::as<Un>(f.x), vehicle::as<Un>(f.y), {}});
+    const auto hold = vehicle::hold_on<Un>(whole, points);
+    v.tip = std::min(v.tip, value_of(vehicle::pull_to_tip(whole, hold, vehicle::as<Un>(height_))));
+    if (!tip_seen_ || v.tip < least_tip_) least_tip_ = v.tip;
+    tip_seen_ = true;
+  }
+  vehicle::BrakeReach brake(std::size_t end) const {
+    const auto& axle = *ends_[end].axle;
+    if (!axle || !axle->brake || axle->brake->value == "none") return vehicle::BrakeReach::none;
+    return axle->brake->value == "wheels" ? vehicle::BrakeReach::wheels : vehicle::BrakeReach::motor_shaft;
+  }
+
+  Context& c_;
+  vehicle::Sources sources_;
+  std::array<End, 2> ends_;
+  std::vector<vehicle::MassItem<Un>> items_;
+  std::vector<Input> inputs_;
+  std::map<std::string, const Valued<Mass>*> part_mass_;
+  Mass stand_, jack_, jack_most_{};
+  Length height_, base_;
+  Force bar_, least_tip_{}, least_roll_{};
+  Number most_, least_load_;
+  bool seen_ = false, tip_seen_ = false;
+  int technicians_ = 1;
+
+ public:
+  int technicians() const { return technicians_; }
+};
+
+bool alike(const SupportView& a, const SupportView& b) {
+  if (a.up != b.up || a.points.size() != b.points.size() || a.jack.has_value() != b.jack.has_value()) return false;
+  for (std::size_t i = 0; i < a.points.size(); ++i)
+    if (a.points[i].what != b.points[i].what || std::abs(a.points[i].load.si - b.points[i].load.si) > 0.5) return false;
+  return true;
+}
+
+}  // namespace
+
+void judge_support(Context& c) {
+  if (c.out.steps.empty() || c.before.mass.empty() || !(c.model_before.wheelbase.si() > 0.0)) return;
+  const work::Walk walk = work::walk(job_procedure(c.job).procedure);
+  if (walk.steps.size() != c.out.steps.size()) return;
+  Stage stage(c);
+
+  // Where no place for stands is told there is nothing to compute.
+  std::vector<std::string> missing;
+  for (std::size_t e : {std::size_t{0}, std::size_t{1}})
+    if (!stage.can(e) && std::any_of(walk.steps.begin(), walk.steps.end(), [&](const work::WalkedStep& s) {
+          return s.after.ends[e] != work::Support::on_wheels;
+        }))
+      missing.push_back(e == 0 ? "front.stand" : "rear.stand");
+  if (!missing.empty()) return c.add(not_computed("loads on stands", missing));
+
+  std::optional<SupportView> last;
+  for (std::size_t i = 0; i < walk.steps.size(); ++i) {
+    StepLine& line = c.out.steps[i];
+    // A step that lowers is told as it begins, any other as it ends.
+    std::optional<SupportView> v = stage.view(walk.roster, walk.steps[i].after);
+    if (!v) v = stage.view(walk.roster, walk.before(i));
+    if (v) {
+      v->changed = !last || !alike(*v, *last);
+      v->one_person = line.people > stage.technicians();
+    }
+    last = v;
+    line.support = std::move(v);
+  }
+  stage.worst();
+}
+
+}  // namespace trammel

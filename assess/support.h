@@ -1,0 +1,19 @@
+// How the cart stands at every step: loads on stands and jack, what tips it, what keeps it from rolling.
+//
+// Model: vehicle/support.h, support_polygon.h, rolling_hold.h, on the empty cart as it came. A part of the kits that
+// states its mass is taken off or put on at its own wheel; the others are left where they were. While a condition says
+// that an axle is on the jack ("axle on jack"), the jack carries that end's own weight and the stands the rest.
+// The pull of a bar: a seized nut of 200 N·m on the shop's longest bar; a bar that slips, half again as much (assumed).
+// Tipping is the lesser of the stands on their own feet and the cart over the edge of what it stands on, pulled at
+// stand height. Chocks are taken to stand at both wheels of the end on the floor; friction 0.5 (assumed). Ignores: the
+// lean of a lifted cart, give of stands and tyres, people on the cart.
+#pragma once
+
+#include "assess/context.h"
+
+namespace trammel {
+
+// Fills StepLine::support and adds the worst of each kind as a finding.
+void judge_support(Context& c);
+
+}  // namespace trammel

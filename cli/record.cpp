@@ -1,0 +1,62 @@
+// Entries of the record from the command line: sign a step, enter a torque, undo an entry.
+#include "shop/record.h"
+
+#include <fmt/core.h>
+
+#include "cli/commands.h"
+#include "cli/json.h"
+#include "cli/terminal.h"
+#include "cli/words.h"
+#include "jobfile/diagnostic.h"
+
+namespace trammel::cli {
+
+int record(const Asked& asked) {
+  EntryAsked entry{asked.path, asked.who, asked.when, asked.why, asked.evidence, asked.wrench};
+  const auto& more = asked.more;
+  EntryMade made;
+  if (asked.command == "sign")
+    made = sign_step(entry, more[0], asked.side);
+  else if (asked.command == "torque")
+    made = enter_torque(entry, more[0], more[1], asked.exceptions);
+  else
+    made = undo_entry(entry, more[0]);
+  fmt::print(stderr, "{}", render(made.diagnostics));
+  if (made.fault) {
+    fmt::print(stderr, "{}\n", say(made.fault->code, made.fault->arguments));
+    return 2;
+  }
+  bool stopped = false;
+  for (const Finding& f : made.findings) stopped |= f.outcome == Outcome::stop || f.outcome == Outcome::condition;
+  if (asked.json) {
+    Json j = {{"first_entry", made.first_number},
+              {"last_entry", made.last_number},
+              {"entries", made.entries},
+              {"findings", Json::array()}};
+    for (const Finding& f : made.findings) j["findings"].push_back(json_of(f));
+    print_json(j);
+    return stopped ? 1 : 0;
+  }
+  const Terminal t;
+  const PrintStyle style{asked.systems};
+  for (std::size_t i = 0; i < made.entries.size(); ++i) {
+    std::string text = made.entries[i];
+    text.erase(0, text.find_first_not_of("\r\n"));
+    fmt::print("{}\n{}", say("record-written", {{"number", std::to_string(made.first_number + static_cast<int>(i))}}),
+               text);
+  }
+  for (const Finding& f : made.findings)
+    fmt::print("{}{}\n", t.mark(f.outcome), t.wrapped(word(f.message, style), 14, 14));
+  if (made.after) {
+    fmt::print("{}\n", say("record-loose", {{"count", std::to_string(made.after->loose_now.size())}}));
+    if (made.after->resume && !made.after->resume->next.empty()) {
+      const StepLine& next = made.after->steps[static_cast<std::size_t>(made.after->resume->next.front()) - 1];
+      fmt::print("{}\n", t.wrapped(say("record-next",
+                                       {{"number", std::to_string(next.number)}, {"id", next.id}, {"do", next.act}}),
+                                   0, 0));
+    }
+  }
+  return stopped ? 1 : 0;
+}
+
+}  // namespace trammel::cli

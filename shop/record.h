@@ -1,0 +1,36 @@
+// Adds an entry to a job's record: a step signed, a torque reached, an entry undone. The file is only ever added to.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "assess/assessment.h"
+#include "jobfile/diagnostic.h"
+
+namespace trammel {
+
+struct EntryAsked {
+  std::string path;
+  std::string who, when;  // when empty: now, by the shop's clock
+  std::string why, evidence, wrench;
+};
+
+struct EntryMade {
+  std::vector<Diagnostic> diagnostics;
+  std::optional<Message> fault;      // nothing was written
+  std::vector<std::string> entries;  // as they stand in the file now
+  int first_number = 0, last_number = 0;
+  std::vector<Finding> findings;  // what the record says of these entries
+  std::unique_ptr<Assessment> after;
+  bool ok() const { return !fault && after; }
+};
+
+EntryMade sign_step(const EntryAsked& asked, const std::string& step, const std::string& side);
+// Exceptions of a group: "left front 2=70 N·m".
+EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, const std::string& torque,
+                       const std::vector<std::string>& exceptions);
+EntryMade undo_entry(const EntryAsked& asked, const std::string& number);
+
+}  // namespace trammel
