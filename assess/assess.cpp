@@ -111,6 +111,26 @@ std::vector<std::size_t> sentences(const std::vector<Finding>& findings) {
 
 }  // namespace
 
+Job job_of_kit(const Kit& kit) {
+  Job job;
+  job.name = kit.name;
+  job.kits.push_back({{}, kit});
+  return job;
+}
+
+Assessment assess_kit(const Job& job) {
+  Assessment out;
+  const CartModel model = cart_model(job.cart);
+  Context c{job, job.cart, job.cart, model, model, out};
+  judge_fasteners(c);
+  judge_work(c);
+  hold_steps(c);
+  std::stable_sort(out.findings.begin(), out.findings.end(),
+                   [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });
+  out.verdict = verdict(out.findings);
+  return out;
+}
+
 Assessment assess(const Job& job) {
   Assessment out;
   const Cart after = fitted(job, out.findings);

@@ -14,4 +14,8 @@ namespace trammel {
 
 Assessment assess(const Job& job);
 
+// A kit alone, as its author sees it: a job that holds nothing else, judged for its fasteners and its work.
+Job job_of_kit(const Kit& kit);
+Assessment assess_kit(const Job& job);
+
 }  // namespace trammel

@@ -15,6 +15,7 @@ struct CommandName {
 };
 constexpr CommandName commands[] = {{"check", "JOB"},
                                     {"plan", "JOB"},
+                                    {"rehearse", "KIT|JOB"},
                                     {"align", "JOB"},
                                     {"sign", "JOB STEP"},
                                     {"torque", "JOB FASTENER TORQUE"},
@@ -24,6 +25,7 @@ constexpr CommandName commands[] = {{"check", "JOB"},
                                     {"sheet", "JOB"},
                                     {"fastener", "TEXT"},
                                     {"study", "NAME"},
+                                    {"new", "kit FOLDER"},
                                     {"explain", "CODE"}};
 
 std::string overview() {
@@ -151,10 +153,12 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
   }
   if (command == "undo") text("--why", "option-why", "TEXT");
   if (command == "sheet") {
+    flag("--booklet", asked.booklet, "option-booklet");
     flag("--letter", asked.letter, "option-letter");
     flag("--pictures", asked.pictures, "option-pictures");
     text("--into", "option-into", "FOLDER");
   }
+  if (command == "new") text("--name", "option-name", "NAME");
   if (command == "survey") flag("--as-cart", asked.as_cart, "option-as-cart");
   if (command == "rehearse") {
     text("--spoil", "option-spoil", "N");
@@ -245,6 +249,7 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     asked.side = *t;
   }
   if (const auto* t = given("--into")) asked.folder = *t;
+  if (const auto* t = given("--name")) asked.name = *t;
   if (const auto* t = given("--axle")) {
     one_of("--axle", *t, {"front", "rear"});
     asked.axle = *t;
@@ -320,6 +325,14 @@ Arguments read_arguments(int argc, char** argv) {
   if (asked.path.empty() && first != "explain")
     return told("", say("argument-missing", {{"command", first}, {"argument", std::string(command->argument)}}) + "\n",
                 2);
+  if (first == "new") {
+    if (words[0] != "kit")
+      return told("", say("word-unknown", {{"text", words[0]}, {"choices", std::string("kit")}}) + "\n", 2);
+    if (words.size() < 2)
+      return told("", say("argument-missing", {{"command", first}, {"argument", std::string("FOLDER")}}) + "\n", 2);
+    asked.folder = words[1];
+    words.erase(words.begin());
+  }
   if (words.size() > 1 && first != "fastener")
     return told("", say("argument-too-many", {{"command", first}, {"text", words[1]}}) + "\n", 2);
   return {std::move(asked), {}};

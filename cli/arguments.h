@@ -15,7 +15,7 @@ namespace trammel::cli {
 struct Asked {
   std::string command;
   std::string path;  // a job, a cart, a code or a fastener's text
-  bool json = false, brief = false, all = false, letter = false, stock = false, pictures = false;
+  bool json = false, brief = false, all = false, letter = false, booklet = false, stock = false, pictures = false;
   bool as_cart = false;     // survey
   int count = 300;          // study: surveys or carts of each fleet
   int spoil = 0, seed = 1;  // rehearse: mistakes to try, and where they are drawn from
@@ -27,7 +27,8 @@ struct Asked {
   std::string who, when, why, side, evidence, wrench;
   std::vector<std::string> exceptions;
   Systems systems = Systems::both;
-  std::string folder;  // where sheets go
+  std::string folder;  // where sheets go, or the new kit
+  std::string name;    // new
   // travel
   std::string axle = "front";
   std::vector<Length> rises{Length{}}, racks{Length{}};

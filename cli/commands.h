@@ -14,6 +14,7 @@ int align(const Asked& asked);
 int travel(const Asked& asked);
 int survey_points(const Asked& asked);
 int study(const Asked& asked);
+int new_kit(const Asked& asked);
 int study_alignment(const Asked& asked);
 int fastener(const Asked& asked);
 int explain(const Asked& asked);

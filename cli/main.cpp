@@ -27,6 +27,7 @@ int run(int argc, char** argv) {
   if (asked.command == "travel") return travel(asked);
   if (asked.command == "survey") return survey_points(asked);
   if (asked.command == "study") return study(asked);
+  if (asked.command == "new") return new_kit(asked);
   if (asked.command == "fastener") return fastener(asked);
   return explain(asked);
 }

@@ -95,7 +95,7 @@ int spoilt(const Asked& asked, const Job& job, const Terminal& t) {
 }  // namespace
 
 int rehearse(const Asked& asked) {
-  const Loaded<Job> opened = open_kit_or_job(asked.path);
+  const Loaded<Job> opened = read_kit_or_job(asked.path);
   fmt::print(stderr, "{}", render(opened.diagnostics));
   if (!opened.value) return 2;
   const Job& job = *opened.value;

@@ -15,7 +15,7 @@ namespace {
 using namespace trammel;
 
 int draw(const cli::Asked& asked) {
-  const OpenedJob opened = open_and_assess(asked.path);
+  const OpenedJob opened = asked.booklet ? open_kit_or_job(asked.path) : open_and_assess(asked.path);
   fmt::print(stderr, "{}", render(opened.file.diagnostics));
   if (!opened.assessment) return 2;
   SheetOptions options;
@@ -38,7 +38,10 @@ int draw(const cli::Asked& asked) {
     return why.empty();
   };
   bool all = true;
-  for (const Sheet& sheet : draw_sheets(*opened.file.value, *opened.assessment, options)) {
+  const std::vector<Sheet> sheets = asked.booklet
+                                        ? std::vector{draw_booklet(*opened.file.value, *opened.assessment, options)}
+                                        : draw_sheets(*opened.file.value, *opened.assessment, options);
+  for (const Sheet& sheet : sheets) {
     const std::string name = short_name(asked.path) + "-" + sheet.name;
     all &= write(name + ".pdf", sheet.pdf);
     for (std::size_t i = 0; i < sheet.png.size(); ++i)

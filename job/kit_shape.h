@@ -19,6 +19,7 @@ inline constexpr std::array<std::string_view, 14> cautions = {
 inline constexpr std::array<std::string_view, 2> bushes = {"bonded", "greased"};
 inline constexpr std::array<std::string_view, 2> sequences = {"isolate", "power up"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
+inline constexpr std::array<std::string_view, 2> languages = {"en", "de"};
 inline constexpr std::array<std::string_view, 2> axles = {"front", "rear"};
 inline constexpr std::array<std::string_view, 3> pivot_lies = {"across the cart", "along the cart", "upright"};
 inline constexpr std::array<std::string_view, 3> bolt_kept = {"left in", "bag of its side", "scrap"};
@@ -140,6 +141,7 @@ void fields(V& v, Kit& s) {
   v.field(Key{"format", "\"trammel kit 1\"", Need::required}, s.format);
   v.field(Key{"name", "what the kit is called", Need::required}, s.name);
   v.field(Key{"maker_note", "a line from the kit's maker"}, s.maker_note);
+  v.field(Key{"language", "of its own words: en or de, for the booklet", {}, {}, words::languages}, s.language);
   v.field(Key{"conflicts", "kits that cannot be fitted with this one"}, s.conflicts);
   v.field(Key{"given", "conditions that hold before the first step"}, s.given);
   v.field(Key{"part", "parts in the pack and parts taken off"}, s.part);

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "messages/generated/table.h"
+#include "messages/generated/table_de.h"
 
 namespace trammel {
 
@@ -44,6 +45,14 @@ std::string fill(std::string_view text, const Message& message, const PrintStyle
   return out;
 }
 
+// The entry of a code in a language, else in English.
+const MessageEntry* entry_in(std::string_view language, std::string_view code) {
+  if (language == "de")
+    for (const MessageEntry& entry : generated::table_de)
+      if (entry.code == code) return &entry;
+  return find_message(code);
+}
+
 }  // namespace
 
 std::span<const MessageEntry> all_messages() { return generated::table; }
@@ -57,6 +66,16 @@ const MessageEntry* find_message(std::string_view code) {
 std::string word(const Message& message, const PrintStyle& style) {
   const MessageEntry* entry = find_message(message.code);
   return entry ? fill(entry->line, message, style) : message.code;
+}
+
+std::string word_in(std::string_view language, const Message& message, const PrintStyle& style) {
+  const MessageEntry* entry = entry_in(language, message.code);
+  return entry ? fill(entry->line, message, style) : message.code;
+}
+
+std::string help_in(std::string_view language, const Message& message, const PrintStyle& style) {
+  const MessageEntry* entry = entry_in(language, message.code);
+  return entry ? fill(entry->help, message, style) : std::string();
 }
 
 std::string help_text(const Message& message, const PrintStyle& style) {

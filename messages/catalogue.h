@@ -30,6 +30,9 @@ const MessageEntry* find_message(std::string_view code);
 
 // The line of a message with its values; the bare code where the catalogue does not know it.
 std::string word(const Message& message, const PrintStyle& style = {});
+// The same in another language ("de"); in English where that language does not have the code.
+std::string word_in(std::string_view language, const Message& message, const PrintStyle& style = {});
+std::string help_in(std::string_view language, const Message& message, const PrintStyle& style = {});
 
 // The help of a message, its values filled in likewise; empty where the catalogue does not know the code.
 std::string help_text(const Message& message, const PrintStyle& style = {});

@@ -12,4 +12,7 @@ namespace trammel::sheets {
 void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& options,
              const std::function<void(const std::string& name, const Book& book)>& take);
 
+void lay_out_booklet(const Job& job, const Assessment& assessment, const SheetOptions& options,
+                     const std::function<void(const Book& book)>& take);
+
 }  // namespace trammel::sheets

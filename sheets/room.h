@@ -34,6 +34,7 @@ void lay_work_sheet(const Given& given, Book& book);
 void lay_torque_record(const Given& given, Book& book);
 void lay_alignment_sheet(const Given& given, Book& book);
 void lay_clearance_sheet(const Given& given, Book& book);
+void lay_booklet(const Given& given, Book& book);
 void lay_owner_page(const Given& given, Book& book);
 
 }  // namespace trammel::sheets

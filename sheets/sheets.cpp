@@ -53,18 +53,61 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& o
   lay("owner-page", "sheet-title-owner", lay_owner_page);
 }
 
+void lay_out_booklet(const Job& job, const Assessment& assessment, const SheetOptions& asked,
+                     const std::function<void(const Book& book)>& take) {
+  // The author's language: that of the first kit which names one.
+  SheetOptions options = asked;
+  for (const KitUse& use : job.kits)
+    if (use.kit.language) {
+      options.language = use.kit.language->value;
+      break;
+    }
+  const Words words(options);
+  const Cart after = cart_after(job);
+  const Given given{job, after, assessment, words};
+  Furniture furniture = furniture_of(job, words, "booklet-title");
+  std::string names;
+  for (const KitUse& use : job.kits) names += (names.empty() ? "" : " · ") + use.kit.name.value;
+  furniture.job = bold(escape(names)) + "\n" + escape(words("booklet-subtitle"));
+  furniture.page_of = [&words](int page, int of) {
+    return escape(words("booklet-page", {{"page", std::to_string(page)}, {"pages", std::to_string(of)}}));
+  };
+  Book book(size_of(options.paper), furniture);
+  lay_booklet(given, book);
+  take(book);
+}
+
 }  // namespace sheets
 
-std::vector<Sheet> draw_sheets(const Job& job, const Assessment& assessment, const SheetOptions& options) {
-  // A PDF wants ISO 8601; any other text of a date would be dropped, so it is not given.
+namespace {
+
+// A PDF wants ISO 8601; any other text of a date would be dropped, so it is not given.
+std::string pdf_date(const Job& job) {
   std::string date = job.date ? job.date->value : "";
   if (date.size() != 10 || date[4] != '-' || date[7] != '-') date = "2000-01-01";
+  return date + "T00:00:00Z";
+}
+
+Sheet sheet_of(const Job& job, const std::string& name, const sheets::Book& book, const SheetOptions& options) {
+  Sheet sheet{name, book.pdf(job.name.value + ", " + name, pdf_date(job)), book.pages(), {}};
+  if (options.png_dots_per_inch > 0)
+    for (int page = 0; page < book.pages(); ++page) sheet.png.push_back(book.png(page, options.png_dots_per_inch));
+  return sheet;
+}
+
+}  // namespace
+
+Sheet draw_booklet(const Job& job, const Assessment& assessment, const SheetOptions& options) {
+  Sheet sheet;
+  sheets::lay_out_booklet(job, assessment, options,
+                          [&](const sheets::Book& book) { sheet = sheet_of(job, "booklet", book, options); });
+  return sheet;
+}
+
+std::vector<Sheet> draw_sheets(const Job& job, const Assessment& assessment, const SheetOptions& options) {
   std::vector<Sheet> out;
   sheets::lay_out(job, assessment, options, [&](const std::string& name, const sheets::Book& book) {
-    Sheet sheet{name, book.pdf(job.name.value + ", " + name, date + "T00:00:00Z"), book.pages(), {}};
-    if (options.png_dots_per_inch > 0)
-      for (int page = 0; page < book.pages(); ++page) sheet.png.push_back(book.png(page, options.png_dots_per_inch));
-    out.push_back(std::move(sheet));
+    out.push_back(sheet_of(job, name, book, options));
   });
   return out;
 }

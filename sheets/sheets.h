@@ -34,6 +34,10 @@ struct Sheet {
   std::vector<std::string> png;  // one a page, where asked for
 };
 
+// A kit's fitting booklet, in the language of its kit: parts mat, pack check, steps with the places of their fasteners,
+// torque table, limits and cautions. For a job the booklet holds all its kits.
+Sheet draw_booklet(const Job& job, const Assessment& assessment, const SheetOptions& options = {});
+
 std::vector<Sheet> draw_sheets(const Job& job, const Assessment& assessment, const SheetOptions& options = {});
 
 }  // namespace trammel

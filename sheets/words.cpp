@@ -20,10 +20,12 @@ std::string code_of(const std::string& prefix, std::string code) {
 std::string per_cent(double fraction) { return std::to_string(std::lround(fraction * 100)) + " %"; }
 
 std::string Words::operator()(const std::string& code, const Arguments& arguments) const {
-  return word(Message{code, arguments}, options_.print);
+  return word_in(options_.language, Message{code, arguments}, options_.print);
 }
 
-std::string Words::help(const std::string& code) const { return help_text(Message{code, {}}, options_.print); }
+std::string Words::help(const std::string& code) const {
+  return help_in(options_.language, Message{code, {}}, options_.print);
+}
 
 std::string Words::of(const std::string& prefix, const std::string& code) const {
   const std::string full = code_of(prefix, code);

@@ -12,6 +12,17 @@
 
 namespace trammel {
 
+namespace {
+
+// A folder is a job where it holds one, else a kit.
+bool names_a_kit(Files& disk, const std::string& path) {
+  const std::filesystem::path folder(path);
+  if (std::filesystem::exists(folder / "kit.toml") && !std::filesystem::exists(folder / "job.toml")) return true;
+  return file_kind(disk, path) == "kit";
+}
+
+}  // namespace
+
 OpenedJob open_and_assess(const std::string& path) {
   DiskFiles disk;
   OpenedJob opened;
@@ -20,17 +31,23 @@ OpenedJob open_and_assess(const std::string& path) {
   return opened;
 }
 
-Loaded<Job> open_kit_or_job(const std::string& path) {
+Loaded<Job> read_kit_or_job(const std::string& path) {
   DiskFiles disk;
-  if (file_kind(disk, path) != "kit") return load_job(disk, path);
+  if (!names_a_kit(disk, path)) return load_job(disk, path);
   Loaded<Kit> kit = load_kit(disk, path);
   Loaded<Job> job;
   job.diagnostics = std::move(kit.diagnostics);
-  if (!kit.value) return job;
-  job.value.emplace();
-  job.value->name = kit.value->name;
-  job.value->kits.push_back({{}, std::move(*kit.value)});
+  if (kit.value) job.value = job_of_kit(*kit.value);
   return job;
+}
+
+OpenedJob open_kit_or_job(const std::string& path) {
+  DiskFiles disk;
+  if (!names_a_kit(disk, path)) return open_and_assess(path);
+  OpenedJob opened;
+  opened.file = read_kit_or_job(path);
+  if (opened.file.value) opened.assessment = std::make_unique<Assessment>(assess_kit(*opened.file.value));
+  return opened;
 }
 
 OpenedSurvey open_survey(const std::string& path) {

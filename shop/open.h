@@ -18,7 +18,8 @@ struct OpenedJob {
 OpenedJob open_and_assess(const std::string& path);
 
 // A job, or a kit alone: a job of that one kit on a cart that is not known.
-Loaded<Job> open_kit_or_job(const std::string& path);
+Loaded<Job> read_kit_or_job(const std::string& path);
+OpenedJob open_kit_or_job(const std::string& path);
 
 struct OpenedSurvey {
   Loaded<SurveyFile> file;

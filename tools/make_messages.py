@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 """Makes the table of messages from messages/LANGUAGE/*.toml.
 
-Usage: make_messages.py FOLDER OUTPUT. A file holds one table a code:
+Usage: make_messages.py FOLDER OUTPUT [LANGUAGE ENGLISH_FOLDER]. With a language the table is one of translations: each code
+must stand in the English folder too, with the same {names}; what is not translated stays English. A file holds one table a code:
   [code-in-kebab-case]
   line = "one sentence with {names}"
   help = \"\"\"what it means and what to do\"\"\"
@@ -44,7 +45,19 @@ def literal(text):
     return f'"{escaped}"'
 
 
-def main(folder, output):
+def translation_faults(entries, places, english):
+    """What a translated table says that English does not."""
+    known = {}
+    for path in sorted(pathlib.Path(english).glob("*.toml")):
+        known |= tomllib.loads(path.read_text(encoding="utf-8"))
+    for code, (entry, _) in entries.items():
+        if code not in known:
+            yield f"{places[code]}: {code} does not stand in English"
+        elif set(NAME.findall(entry["line"])) != set(NAME.findall(known[code]["line"])):
+            yield f"{places[code]}: {code} has other names in its line than English"
+
+
+def main(folder, output, language="", english=None):
     entries, places, faults = {}, {}, []
     for path in sorted(pathlib.Path(folder).glob("*.toml")):
         try:
@@ -58,6 +71,8 @@ def main(folder, output):
                 faults.append(f"{path.name}: {code} stands in {places[code]} too")
             places.setdefault(code, path.name)
             entries.setdefault(code, (entry, path.stem))
+    if english and not faults:
+        faults += translation_faults(entries, places, english)
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 1
@@ -68,7 +83,7 @@ def main(folder, output):
     text = "\n".join([
         "// Made by tools/make_messages.py; do not edit.", "#pragma once", "#include <array>",
         '#include "messages/catalogue.h"', "namespace trammel::generated {",
-        f"inline constexpr std::array<MessageEntry, {len(rows)}> table = {{{{", *rows, "}};",
+        f"inline constexpr std::array<MessageEntry, {len(rows)}> table{'_' if language else ''}{language} = {{{{", *rows, "}};",
         "}  // namespace trammel::generated", ""])
     target = pathlib.Path(output)
     target.parent.mkdir(parents=True, exist_ok=True)
@@ -77,4 +92,4 @@ def main(folder, output):
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1], sys.argv[2]))
+    sys.exit(main(*sys.argv[1:]))

@@ -12,7 +12,7 @@ import re
 import sys
 import tomllib
 
-FACES = {"cli", "sheets"}
+FACES = {"cli", "sheets", "booklet"}
 TITLES = {"files": "Files that cannot be read as they stand", "geometry": "Geometry and clearance", "loads": "Speed, size, loads and tipping",
           "fasteners": "Fasteners", "work": "Work and ledger", "alignment": "Alignment", "survey": "Survey"}
 

@@ -25,6 +25,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (const auto* t = std::get_if<Thread>(&thread))
     hold(std::get<Thread>(read_thread(name(*t))) == *t, "a thread's name reads back", text);
 
+  if (const auto w = read_torque_wrench(text)) hold(w->least < w->most, "a scale rises", text);
   const auto stack = read_stack(text);
   if (const auto* e = std::get_if<StackError>(&stack))
     hold(e->at <= size && e->length <= size - e->at, "the stack's fault lies inside the text", text);
@@ -40,6 +41,14 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     hold(std::isfinite(j.preload->high.si()), "the window is finite", text);
     hold(j.preload->low <= j.preload->nominal && j.preload->nominal <= j.preload->high, "the window is upright", text);
   }
+  if (j.long_form) {
+    hold(std::isfinite(j.long_form->high.si()), "the long form's window is finite", text);
+    hold(j.long_form->low <= j.long_form->nominal && j.long_form->nominal <= j.long_form->high, "it is upright", text);
+  }
+  if (j.suggested) hold(std::isfinite(j.suggested->si()) && j.suggested->si() > 0.0, "an offered torque is one", text);
+  if (j.wall) hold(std::isfinite(j.wall->si()) && j.wall->si() > 0.0, "a wall bears something", text);
+  if (j.setting) hold(std::isfinite(j.setting->si()), "a wrench can be set", text);
+  if (j.pivot) hold(j.pivot->together >= 0.0, "a share is not negative", text);
   if (j.length) hold(std::isfinite(j.length->grip.si()), "the grip is finite", text);
   return 0;
 }

@@ -21,7 +21,7 @@ std::string list(const RehearsedJob& r) {
 
 class Kits : public testing::TestWithParam<const char*> {
  protected:
-  Job job() const { return *open_kit_or_job(std::string(TRAMMEL_SOURCE_DIR "/examples/") + GetParam()).value; }
+  Job job() const { return *read_kit_or_job(std::string(TRAMMEL_SOURCE_DIR "/examples/") + GetParam()).value; }
 };
 
 TEST_P(Kits, RehearseCleanAndTheJudgeAgrees) {

@@ -1,0 +1,94 @@
+// The booklet: a kit that was just begun reads and prints as it stands, in both languages, inside its margins.
+#include <gtest/gtest.h>
+
+#include <iostream>
+
+#include "assess/assess.h"
+#include "jobfile/files_for_tests.h"
+#include "jobfile/load.h"
+#include "messages/catalogue.h"
+#include "sheets/invented_job.h"
+#include "sheets/layout.h"
+
+namespace trammel::sheets {
+namespace {
+
+Job begun_kit(const std::string& language) {
+  MapFiles files;
+  std::string text = help_text(Message{"new-kit-file", {{"name", std::string("Quay kit")}}});
+  const auto at = text.find("language = \"en\"");
+  EXPECT_NE(at, std::string::npos);
+  text.replace(at, 15, "language = \"" + language + "\"");
+  files.bytes["kit.toml"] = text;
+  const Loaded<Kit> kit = load_kit(files, "kit.toml");
+  for (const Diagnostic& d : kit.diagnostics) ADD_FAILURE() << d.place.line << ": " << d.message.code;
+  return kit.value ? job_of_kit(*kit.value) : Job{};
+}
+
+// What `trammel new kit` writes has no fault in its file and none in its steps; a torque is asked for and not made up.
+TEST(NewKit, ReadsAndWalksAsItStands) {
+  const Job job = begun_kit("en");
+  ASSERT_EQ(job.kits.size(), 1u);
+  EXPECT_EQ(job.name.value, "Quay kit");
+  const Assessment a = assess_kit(job);
+  bool torque_asked_for = false;
+  for (const Finding& f : a.findings) {
+    EXPECT_NE(f.outcome, Outcome::stop) << word(f.message);
+    torque_asked_for |= f.message.code == "torque-missing";
+  }
+  EXPECT_TRUE(torque_asked_for);
+  for (const StepLine& s : a.steps) EXPECT_TRUE(s.faults.empty()) << s.id;
+  EXPECT_EQ(a.steps.size(), 4u);
+}
+
+double worst_outside(const Job& job, const Assessment& a, Paper paper, int& pages) {
+  double worst = 0;
+  SheetOptions options;
+  options.paper = paper;
+  lay_out_booklet(job, a, options, [&](const Book& book) {
+    const Box in = book.inside_margins();
+    pages = book.pages();
+    for (int page = 0; page < book.pages(); ++page) {
+      std::vector<Box> texts;
+      const Box ink = book.ink(page, &texts);
+      EXPECT_FALSE(texts.empty());
+      worst = std::max({worst, in.x - ink.x, in.y - ink.y, ink.x + ink.w - in.x - in.w, ink.y + ink.h - in.y - in.h});
+    }
+  });
+  return worst;
+}
+
+TEST(Booklet, StaysInsideItsMarginsInBothLanguagesAndOnBothPapers) {
+  for (const char* language : {"en", "de"})
+    for (const Paper paper : {Paper::a4, Paper::letter}) {
+      int pages = 0;
+      const Job job = begun_kit(language);
+      const double outside = worst_outside(job, assess_kit(job), paper, pages);
+      std::cout << "booklet " << language << ": " << pages << " pages, worst outside " << outside << " pt\n";
+      EXPECT_LE(outside, 1.0);
+      EXPECT_GE(pages, 3);
+      const double big = worst_outside(invented_job(), invented_assessment(40, false), paper, pages);
+      EXPECT_LE(big, 1.0);
+    }
+}
+
+// A translation has what its author needs; what it does not have stays English.
+TEST(Languages, FallBackToEnglish) {
+  EXPECT_EQ(word_in("de", Message{"booklet-mat", {}}), "Teilematte");
+  EXPECT_EQ(word_in("en", Message{"booklet-mat", {}}), "Parts mat");
+  EXPECT_EQ(word_in("de", Message{"preload", {{"subject", std::string("F3")}, {"value", std::string("74 %")}}}),
+            word(Message{"preload", {{"subject", std::string("F3")}, {"value", std::string("74 %")}}}));
+  EXPECT_EQ(word_in("de", Message{"booklet-page", {{"page", std::string("2")}, {"pages", std::string("9")}}}),
+            "Seite 2 von 9");
+}
+
+// The same kit gives the same bytes, and other words in another language.
+TEST(Booklet, IsTheSameEachTimeAndSpeaksItsLanguage) {
+  const Job en = begun_kit("en"), de = begun_kit("de");
+  const Sheet one = draw_booklet(en, assess_kit(en)), again = draw_booklet(en, assess_kit(en));
+  EXPECT_EQ(one.pdf, again.pdf);
+  EXPECT_NE(one.pdf, draw_booklet(de, assess_kit(de)).pdf);
+}
+
+}  // namespace
+}  // namespace trammel::sheets
