@@ -41,6 +41,11 @@ std::vector<Laid> laid_on_the_mat(const Given& given) {
 
 std::size_t pieces(const FastenerLine& f) { return std::max<std::size_t>(1, f.instances.size()); }
 
+bool one_each_side(const Part& part);
+
+// As many as the kit counts; where it does not, one, or one on each side.
+int how_many(const Part& part) { return part.count ? part.count->value : one_each_side(part) ? 2 : 1; }
+
 bool one_each_side(const Part& part) { return part.at && part.at->value.find("left,right") != std::string::npos; }
 
 // "M10x1.25" to 10; nothing for inch sizes and plain pins.
@@ -58,7 +63,7 @@ double draw_cover(Canvas& canvas, const Given& given, const Box& room) {
   // Four numbers, as big as they matter.
   std::size_t parts = 0, types = given.assessment.fasteners.size(), count = 0;
   for (const Laid& laid : laid_on_the_mat(given))
-    if (laid.part) parts += static_cast<std::size_t>(laid.part->count ? laid.part->count->value : 1);
+    if (laid.part) parts += static_cast<std::size_t>(how_many(*laid.part));
   for (const FastenerLine& f : given.assessment.fasteners) count += pieces(f);
   double minutes = 0;
   std::set<std::string> steps;
@@ -119,8 +124,7 @@ void draw_place(Canvas& canvas, const Given& given, const Box& box, const Laid& 
   if (laid.part) {
     const Part& part = *laid.part;
     const bool sides = one_each_side(part);
-    canvas.text({x + 14 * mm, box.y + 1.5 * mm}, w - 24 * mm, "×" + std::to_string(part.count ? part.count->value : 1),
-                {15, true});
+    canvas.text({x + 14 * mm, box.y + 1.5 * mm}, w - 24 * mm, "×" + std::to_string(how_many(part)), {15, true});
     canvas.text({x, box.y + 10 * mm}, w, bold(escape(part.name.value)) + "  " + small(escape(part.id.value)), {8.5});
     if (sides) {
       // A place of its own for each side, so that two left ones show.
@@ -178,7 +182,7 @@ void lay_pack_check(const Given& given, Book& book) {
           std::size_t count = 1;
           if (laid.part) {
             what = bold(escape(laid.part->name.value));
-            count = static_cast<std::size_t>(laid.part->count ? laid.part->count->value : 1);
+            count = static_cast<std::size_t>(how_many(*laid.part));
             if (one_each_side(*laid.part)) measure = given.line("booklet-both-sides");
           } else {
             const FastenerLine& f = *laid.fastener;

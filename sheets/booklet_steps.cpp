@@ -23,10 +23,11 @@ std::vector<Step> steps_of(const std::vector<StepLine>& lines) {
     const auto again = std::find_if(all.begin(), all.end(), [&](const Step& s) {
       return s.line.id == l.id && s.line.kit == l.kit && !l.side.empty() && s.line.side != l.side;
     });
-    Step* step = again != all.end() ? &*again : &all.emplace_back(Step{l});
+    const bool second = again != all.end();
+    Step* step = second ? &*again : &all.emplace_back(Step{l});
     step->left |= l.side == "left";
     step->right |= l.side == "right";
-    if (again == all.end()) continue;
+    if (!second) continue;
     const auto join = [](std::vector<FastenerMove>& to, const std::vector<FastenerMove>& from) {
       for (std::size_t i = 0; i < from.size() && i < to.size(); ++i)
         to[i].instances.insert(to[i].instances.end(), from[i].instances.begin(), from[i].instances.end());
