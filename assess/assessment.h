@@ -80,7 +80,7 @@ struct SteerStopResult {
 struct PanelPoint {
   Length x{}, y{};
 };
-struct KeepOut {
+struct BehindPanel {
   std::string name;
   std::vector<PanelPoint> outline;
   Length behind{};       // the least distance behind the panel
@@ -91,7 +91,7 @@ struct TrimResult {
   enum class Kind { cut, nothing, beyond, no_plane } kind = Kind::nothing;
   std::vector<PanelPoint> lip, cut;                 // one for one along the lip
   Length deepest{}, out_of_plane{}, u{}, length{};  // length: of the lip that is cut back
-  std::vector<KeepOut> keep_outs;
+  std::vector<BehindPanel> keep_outs;
 };
 
 struct TyreChoiceResult {

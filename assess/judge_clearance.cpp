@@ -156,9 +156,9 @@ bool inside(const std::vector<PanelPoint>& outline, PanelPoint p) {
 }
 
 // What stands close behind the panel, as its shadow on it. Round parts are drawn as boxes about their length.
-std::vector<KeepOut> keep_outs(const AxleCase& now, Side side, const suspension::PanelFrame& panel, double flip,
+std::vector<BehindPanel> keep_outs(const AxleCase& now, Side side, const suspension::PanelFrame& panel, double flip,
                                const TrimResult& trim) {
-  std::vector<KeepOut> all;
+  std::vector<BehindPanel> all;
   for (const ClearanceFeature& f : now.features) {
     if (f.side != side) continue;
     const suspension::Solid& s = f.shape.pieces.front();
@@ -176,7 +176,7 @@ std::vector<KeepOut> keep_outs(const AxleCase& now, Side side, const suspension:
     }
     nearest = -dot(s.furthest(panel.z) - panel.origin, panel.z);
     if (nearest > keep_out_depth.si() || nearest < -keep_out_depth.si()) continue;
-    KeepOut k{f.name, outline_of(std::move(shadow)), Length::from_si(std::max(0.0, nearest)), false};
+    BehindPanel k{f.name, outline_of(std::move(shadow)), Length::from_si(std::max(0.0, nearest)), false};
     if (k.outline.size() < 3) continue;
     for (std::size_t i = 0; i < trim.lip.size() && !k.crossed; ++i) {
       const PanelPoint &a = trim.lip[i], &b = trim.cut[i];
@@ -353,7 +353,7 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
 
   // A saw that would run before something that must not be cut.
   for (const TrimResult& t : all.trims)
-    for (const KeepOut& k : t.keep_outs)
+    for (const BehindPanel& k : t.keep_outs)
       if (k.crossed && t.kind != TrimResult::Kind::nothing) {
         Finding f;
         f.outcome = Outcome::condition;
@@ -362,10 +362,11 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
         f.source = "geometry; marked within 80 mm behind a panel: common practice, no source";
         c.add(std::move(f));
       }
-  const auto largest = [&](const char* code, Length is, const std::optional<Length>& most) {
-    if (most) c.add(noted(code, name + " tyres", number(is), number(*most), now.tyre->inputs, gap_source));
-  };
-  largest("largest-tyre", 2.0 * shape.radius, all.largest_diameter);
+  if (all.largest_diameter) {
+    Finding f = noted("largest-tyre", name + " tyres", {}, number(*all.largest_diameter), now.tyre->inputs, gap_source);
+    f.message.arguments.emplace_back("fitted", number(2.0 * shape.radius));
+    c.add(std::move(f));
+  }
   c.out.clearance.push_back(std::move(all));
 }
 

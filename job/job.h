@@ -30,8 +30,8 @@ struct Instruments {
 };
 
 struct AlignmentTolerance {
-  std::optional<BandValue<Angle>> camber, caster, rear_steer;
-  std::optional<BandValue<Length>> total_toe, toe_difference, rear_offset;
+  std::optional<BandValue<Angle>> camber;
+  std::optional<BandValue<Length>> total_toe, toe_difference;
 };
 
 struct Alignment {
@@ -68,16 +68,6 @@ struct CasterReading {
   Valued<Angle> steer;
   std::optional<SquareGap> gap_straight, gap_steered_in, gap_steered_out;
   std::optional<Valued<Angle>> straight, steered_in, steered_out;  // by a gauge
-  Place place;
-};
-
-// Where a rear axle stands against the cart's centre line, and what was turned at it before.
-struct RearReading {
-  std::optional<Valued<Length>> left_wheelbase, right_wheelbase;  // front to rear wheel centre, wheels straight
-  std::optional<Valued<Length>> left_diagonal, right_diagonal;    // front mark to the rear mark across
-  std::optional<Valued<Length>> diagonal_run, front_mark, rear_mark;
-  std::optional<Valued<Length>> left_string_front, left_string_rear, right_string_front, right_string_rear;
-  std::optional<Valued<Length>> string_diameter;
   Place place;
 };
 
@@ -153,7 +143,6 @@ struct Job {
   std::optional<Shop> shop;
   std::optional<Alignment> alignment;
   std::vector<CasterReading> caster_reading;
-  std::vector<RearReading> rear_reading;
   std::vector<Event> events;  // in the order written
 };
 

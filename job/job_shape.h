@@ -14,7 +14,6 @@ inline constexpr std::array<std::string_view, 2> decimal_signs = {".", ","};
 }  // namespace words
 namespace sizes {
 inline constexpr Plausible reading{0.2, 2.5}, string{0.0, 0.6}, toe_diameter{0.15, 0.8}, instrument{1e-5, 0.01};
-inline constexpr Plausible half_mark{0.05, 1.2};
 inline constexpr Plausible door{1.0, 4.0}, bend{1.5, 50}, slope{0.0, 0.6}, torque_done{0.3, 600};
 }  // namespace sizes
 
@@ -48,9 +47,6 @@ void fields(V& v, AlignmentTolerance& s) {
   v.field(Key{"camber", "camber of each wheel, as 0 deg ± 0.25 deg"}, s.camber);
   v.field(Key{"total_toe", "both wheels together, at the toe diameter"}, s.total_toe);
   v.field(Key{"toe_difference", "half of left minus right toe, at the toe diameter"}, s.toe_difference);
-  v.field(Key{"caster", "caster of each wheel"}, s.caster);
-  v.field(Key{"rear_steer", "rear axle square to the cart, to the left positive"}, s.rear_steer);
-  v.field(Key{"rear_offset", "rear axle's middle off the cart's, to the left positive"}, s.rear_offset);
 }
 template <class V>
 void fields(V& v, Alignment& s) {
@@ -103,24 +99,6 @@ void fields(V& v, CasterReading& s) {
   v.field(Key{"straight", "camber by a gauge, wheel straight", {}, sizes::small_angle}, s.straight);
   v.field(Key{"steered_in", "camber by a gauge, turned inward", {}, sizes::small_angle}, s.steered_in);
   v.field(Key{"steered_out", "camber by a gauge, turned outward", {}, sizes::small_angle}, s.steered_out);
-}
-template <class V>
-void fields(V& v, RearReading& s) {
-  v.field(Key{"left_wheelbase", "front to rear wheel centre on the left, front wheels straight", {}, sizes::wheelbase},
-          s.left_wheelbase);
-  v.field(Key{"right_wheelbase", "the same on the right", {}, sizes::wheelbase}, s.right_wheelbase);
-  v.field(Key{"left_diagonal", "left frame mark to right axle mark", {}, sizes::wheelbase}, s.left_diagonal);
-  v.field(Key{"right_diagonal", "right frame mark to left axle mark", {}, sizes::wheelbase}, s.right_diagonal);
-  v.field(Key{"diagonal_run", "fore and aft from frame marks to axle marks", {}, sizes::wheelbase}, s.diagonal_run);
-  v.field(Key{"front_mark", "frame mark to the middle of the cart, the same on both sides", {}, sizes::half_mark},
-          s.front_mark);
-  v.field(Key{"rear_mark", "axle mark to the middle of the axle", {}, sizes::half_mark}, s.rear_mark);
-  v.field(Key{"left_string_front", "string along the cart to the rear rim's front edge", {}, sizes::string},
-          s.left_string_front);
-  v.field(Key{"left_string_rear", "string to the rear rim's rear edge", {}, sizes::string}, s.left_string_rear);
-  v.field(Key{"right_string_front", "string to the rear rim's front edge", {}, sizes::string}, s.right_string_front);
-  v.field(Key{"right_string_rear", "string to the rear rim's rear edge", {}, sizes::string}, s.right_string_rear);
-  v.field(Key{"string_diameter", "fore-and-aft distance between the two", {}, sizes::toe_diameter}, s.string_diameter);
 }
 template <class V>
 void fields(V& v, Signed& s) {
@@ -202,7 +180,6 @@ void fields(V& v, Job& s) {
   v.field(Key{"shop", "the shop's rates and tools"}, s.shop);
   v.field(Key{"alignment", "tolerances and tools"}, s.alignment);
   v.field(Key{"caster_reading", "caster by a steering sweep"}, s.caster_reading);
-  v.field(Key{"rear_reading", "where the rear axle stands"}, s.rear_reading);
 }
 
 }  // namespace trammel

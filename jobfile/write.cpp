@@ -113,7 +113,6 @@ class EntryWriter {
 
  private:
   std::optional<std::string> written(const Key&, const Flag& flag) const { return flag.value ? "true" : "false"; }
-  std::optional<std::string> written(const Key&, const Count& count) const { return std::to_string(count.value); }
   std::optional<std::string> with_u(double si, std::optional<double> u, Kind kind) const {
     auto text = exact_text(si, kind, sign_);
     const auto more = u ? exact_text(*u, kind, sign_) : std::nullopt;

@@ -65,14 +65,20 @@ std::string state_sentences(const Given& given, const AlignResult& align) {
          given.line(align.state.total_toe.value < 0 ? "sheet-align-together-out" : "sheet-align-together-in") + " " +
          length({std::abs(align.state.total_toe.value), align.state.total_toe.u}) + " " +
          given.line("sheet-align-at-diameter", {{"diameter", given.words.print(align.toe_diameter)}}) + ". " +
-         given.line("sheet-align-toe-difference") + " " + length(align.state.toe_difference) + ". " +
-         given.line("sheet-align-steering-wheel") + " " + bold(angle_text(given, align.state.steering_wheel_angle)) +
-         ".\n" + given.line("sheet-align-wanted-camber") + " " +
+         (!align.wants_difference
+              ? std::string()
+              : given.line("sheet-align-toe-difference") + " " + length(align.state.toe_difference) + ". " +
+                    given.line("sheet-align-steering-wheel") + " " +
+                    bold(angle_text(given, align.state.steering_wheel_angle)) + ".") +
+         "\n" + given.line("sheet-align-wanted-camber") + " " +
          band(number(align.camber_wanted.low), number(align.camber_wanted.high)) + "; " +
          given.line("sheet-align-wanted-toe") + " " +
-         band(number(align.total_toe_wanted.low), number(align.total_toe_wanted.high)) + "; " +
-         given.line("sheet-align-wanted-difference") + " " +
-         band(number(align.toe_difference_wanted.low), number(align.toe_difference_wanted.high)) + ".";
+         band(number(align.total_toe_wanted.low), number(align.total_toe_wanted.high)) +
+         (!align.wants_difference
+              ? std::string()
+              : "; " + given.line("sheet-align-wanted-difference") + " " +
+                    band(number(align.toe_difference_wanted.low), number(align.toe_difference_wanted.high))) +
+         ".";
 }
 
 // What comes next, in one large line, and the proof that the printer kept the size.

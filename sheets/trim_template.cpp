@@ -127,7 +127,7 @@ void lay_template(const Given& given, Book& book, const TrimResult& trim) {
       };
 
       // What must not be cut, hatched.
-      for (const KeepOut& k : trim.keep_outs) {
+      for (const BehindPanel& k : trim.keep_outs) {
         std::vector<Point> outline;
         for (const PanelPoint& p : k.outline) outline.push_back(at(p));
         canvas.hatch(outline, 2.4 * mm, {0.5, 0.25});
@@ -176,7 +176,7 @@ void lay_template(const Given& given, Book& book, const TrimResult& trim) {
       };
       name_line(cut_only, "sheet-template-cut", -5 * mm, true);
       name_line(lip, "sheet-template-lip", 5 * mm, true);
-      for (const KeepOut& k : trim.keep_outs) {
+      for (const BehindPanel& k : trim.keep_outs) {
         Point middle{0, 0};
         int inside = 0;
         for (const PanelPoint& p : k.outline)

@@ -60,14 +60,11 @@ Tool read_tool(std::string_view given) {
 }
 
 bool no_wrench_fits(const std::vector<Tool>& tools, const Fastener& f) {
-  if (!f.head) return false;
-  bool sized = false, right = false;
-  for (const Tool& t : tools) {
-    if (!t.size) continue;
-    sized = true;
-    right |= fits(*t.size, f.head) || fits(*t.size, f.nut);
-  }
-  return sized && !right;
+  const auto ungripped = [&](const std::optional<Length>& flats) {
+    return flats && std::none_of(tools.begin(), tools.end(), [&](const Tool& t) { return t.size && fits(*t.size, flats); });
+  };
+  const bool sized = std::any_of(tools.begin(), tools.end(), [](const Tool& t) { return t.size.has_value(); });
+  return sized && (ungripped(f.head) || ungripped(f.nut));
 }
 
 bool no_wrench_reaches(const std::vector<Tool>& tools, Torque torque) {

@@ -63,8 +63,8 @@ TEST_P(Kits, TheSameSeedGivesTheSameMistakes) {
 INSTANTIATE_TEST_SUITE_P(Shipped, Kits,
                          testing::Values("shuttle/landing-kit.toml", "load-cart/raising-kit.toml",
                                          "first-job/kit.toml"),
-                         [](const auto& info) {
-                           std::string name = info.param;
+                         [](const auto& kit) {
+                           std::string name = kit.param;
                            std::string out;
                            for (char c : name)
                              if (std::isalnum(static_cast<unsigned char>(c))) out += c;

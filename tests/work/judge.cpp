@@ -66,7 +66,8 @@ struct Bench {
   // What a nut must reach before this load, from the table in the trade's words.
   static int wanted(const Fastener& f, Load load) {
     static const std::map<Duty, std::vector<int>> table = {
-        {Duty::wheel, {0, 0, 4, 6, 6, 6}}, {Duty::general, {0, 0, 3, 4, 6, 6}}, {Duty::body, {0, 0, 0, 0, 6, 6}}};
+        {Duty::wheel, {0, 0, 4, 6, 6, 6}}, {Duty::general, {0, 0, 3, 4, 6, 6}}, {Duty::body, {0, 0, 0, 0, 6, 6}},
+        {Duty::battery, {0, 0, 0, 0, 6, 6}}};
     int most = 0;
     for (int l = 0; l <= static_cast<int>(load); ++l) {
       const int own = f.least[l] ? height(*f.least[l]) : table.at(f.duty)[l];
@@ -106,11 +107,15 @@ std::set<char> hands(Sides s) {
 
 std::optional<std::string> judge(const Procedure& p) {
   Bench b{p, {}, {}, 'w', 'w', false, false, {}, {}, {}};
+  // What is not told apart by place is there once.
+  const auto each = [](const std::vector<Instance>& told) {
+    return told.empty() ? std::vector<Instance>(1) : told;
+  };
   for (const Part& part : p.parts)
-    for (const Instance& i : part.instances)
+    for (const Instance& i : each(part.instances))
       b.parts.push_back({i, 0, part.source == PartSource::on_cart ? 'c' : 'p', nullptr, &part});
   for (const Fastener& f : p.fasteners)
-    for (const Instance& i : f.instances) b.nuts.push_back({i, 6, 'c', &f, nullptr});
+    for (const Instance& i : each(f.instances)) b.nuts.push_back({i, 6, 'c', &f, nullptr});
 
   // New fasteners: those that hold nothing of the cart's and that the work tightens before it loosens them.
   for (Thing& nut : b.nuts) {
