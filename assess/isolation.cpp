@@ -13,12 +13,13 @@ namespace {
 const char* source = "own words, common practice, no source; the cart maker's instructions come first";
 
 std::vector<Message> sequence(const std::string& called, const std::string& power) {
-  const std::string kind = power == "petrol" ? "petrol" : "electric";
-  const int count = called == "isolate" ? (kind == "petrol" ? 6 : 8) : (kind == "petrol" ? 6 : 8);
+  const bool petrol = power == "petrol", off = called == "isolate";
+  const std::string stem = off      ? petrol ? "isolate-petrol-" : "isolate-electric-"
+                           : petrol ? "power-up-petrol-"
+                                    : "power-up-electric-";
   std::vector<Message> points;
-  const std::string stem = std::string(called == "isolate" ? "isolate" : "power-up") + "-" + kind + "-";
-  for (int i = 1; i <= count; ++i) points.push_back({stem + std::to_string(i), {}});
-  if (power == "lithium") points.push_back({called == "isolate" ? "isolate-lithium" : "power-up-lithium", {}});
+  for (int i = 1; i <= (petrol ? 6 : 8); ++i) points.push_back({stem + std::to_string(i), {}});
+  if (power == "lithium") points.push_back({off ? "isolate-lithium" : "power-up-lithium", {}});
   return points;
 }
 
