@@ -218,18 +218,18 @@ struct AlignTurn {
   double turns = 0.0;          // of the part itself; positive is longer
   double flats = 0.0;
   int flats_per_turn = 6;
-  std::string direction;                   // code: "longer" or "shorter"
-  std::string kind = "both-hand sleeve";   // as in the cart file
-  std::string lettering;                   // code: "up", "down"; empty where the hand is not known
-  std::string stand;                       // code: "in-front", "behind", "left-side", "right-side"
-  std::optional<Number> amount;            // what is no thread: change of length, or where an eccentric bolt then stands
-  Message sentence;                        // the whole, from where one stands
-  std::vector<Message> checks;             // which way round, what square and tape show, how much thread is left
+  std::string direction;                  // code: "longer" or "shorter"
+  std::string kind = "both-hand sleeve";  // as in the cart file
+  std::string lettering;                  // code: "up", "down"; empty where the hand is not known
+  std::string stand;                      // code: "in-front", "behind", "left-side", "right-side"
+  std::optional<Number> amount;           // what is no thread: change of length, or where an eccentric bolt then stands
+  Message sentence;                       // the whole, from where one stands
+  std::vector<Message> checks;            // which way round, what square and tape show, how much thread is left
   std::optional<Length> gap_a_flat, toe_a_flat;    // a test of the hand: the top gap opens, the tape's toe grows
   std::optional<Length> gap_at_stop, toe_at_stop;  // slip plates: while turning, at the moment of stopping
-  std::optional<Length> square_gap_after;  // what the square should read on this wheel, positive at the top
-  std::optional<Length> over;              // the square's base
-  std::optional<Length> toe_after;         // total toe that the tape should read
+  std::optional<Length> square_gap_after;          // what the square should read on this wheel, positive at the top
+  std::optional<Length> over;                      // the square's base
+  std::optional<Length> toe_after;                 // total toe that the tape should read
 };
 struct AlignPass {  // what each pass read and what was then turned
   AlignState state;
@@ -260,8 +260,8 @@ struct AlignResult {
   AlignState expected;
   double probability_after = 0.0;
   int more_readings = 0;
-  Message why;                  // the verdict's reason
-  std::vector<Message> coach;   // before and while reading, chosen by what the job has
+  Message why;                    // the verdict's reason
+  std::vector<Message> coach;     // before and while reading, chosen by what the job has
   std::vector<Message> handling;  // before and after turning
   std::vector<Message> notes;     // doubted readings, defaults in use
   std::vector<AlignSuspect> suspects;

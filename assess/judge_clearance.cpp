@@ -157,7 +157,7 @@ bool inside(const std::vector<PanelPoint>& outline, PanelPoint p) {
 
 // What stands close behind the panel, as its shadow on it. Round parts are drawn as boxes about their length.
 std::vector<BehindPanel> keep_outs(const AxleCase& now, Side side, const suspension::PanelFrame& panel, double flip,
-                               const TrimResult& trim) {
+                                   const TrimResult& trim) {
   std::vector<BehindPanel> all;
   for (const ClearanceFeature& f : now.features) {
     if (f.side != side) continue;

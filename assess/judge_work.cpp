@@ -176,7 +176,8 @@ ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, c
   card.front = support(r.front);
   card.rear = support(r.rear);
   for (std::size_t i = 0; i < roster.conditions.size(); ++i)
-    if (work::condition_holds(roster, ledger.state, i, work::Side::none)) card.conditions.push_back(roster.conditions[i].name);
+    if (work::condition_holds(roster, ledger.state, i, work::Side::none))
+      card.conditions.push_back(roster.conditions[i].name);
   for (const std::size_t i : r.parts_off) card.parts_off.push_back(roster.parts[i].name);
   for (const std::size_t i : r.proofs_open) card.proofs_open.push_back(roster.proofs[i].name);
   for (const std::size_t i : r.next) card.next.push_back(static_cast<int>(i) + 1);

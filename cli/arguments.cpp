@@ -13,20 +13,11 @@ namespace {
 struct CommandName {
   const char *name, *argument;
 };
-constexpr CommandName commands[] = {{"check", "JOB"},
-                                    {"plan", "JOB"},
-                                    {"rehearse", "KIT|JOB"},
-                                    {"align", "JOB"},
-                                    {"sign", "JOB STEP"},
-                                    {"torque", "JOB FASTENER TORQUE"},
-                                    {"undo", "JOB ENTRY"},
-                                    {"travel", "JOB|CART"},
-                                    {"survey", "FILE"},
-                                    {"sheet", "JOB"},
-                                    {"fastener", "TEXT"},
-                                    {"study", "NAME"},
-                                    {"new", "kit FOLDER"},
-                                    {"explain", "CODE"}};
+constexpr CommandName commands[] = {{"check", "JOB"},      {"plan", "JOB"},        {"rehearse", "KIT|JOB"},
+                                    {"align", "JOB"},      {"sign", "JOB STEP"},   {"torque", "JOB FASTENER TORQUE"},
+                                    {"undo", "JOB ENTRY"}, {"travel", "JOB|CART"}, {"survey", "FILE"},
+                                    {"sheet", "JOB"},      {"fastener", "TEXT"},   {"study", "NAME"},
+                                    {"new", "kit FOLDER"}, {"explain", "CODE"}};
 
 std::string overview() {
   std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";

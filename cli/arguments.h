@@ -21,8 +21,8 @@ struct Asked {
   int spoil = 0, seed = 1;  // rehearse: mistakes to try, and where they are drawn from
   std::string floor;        // study alignment: bare, plates, or both where empty
   setup::ShopTimes times;
-  bool resume = false;   // plan
-  int people = 0;        // plan: 1 or 2; 0: as the job's shop says
+  bool resume = false;            // plan
+  int people = 0;                 // plan: 1 or 2; 0: as the job's shop says
   std::vector<std::string> more;  // sign, torque, undo: what follows the job
   std::string who, when, why, side, evidence, wrench;
   std::vector<std::string> exceptions;

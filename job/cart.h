@@ -158,10 +158,10 @@ struct Axle {
   std::vector<Line> line;
   std::optional<Tyre> tyre;
   std::optional<Valued<Mass>> rating;
-  std::optional<Valued<Length>> bump, droop;    // travel of the wheel to its stops, both positive
-  std::optional<Valued<Length>> rack_travel;    // from the middle to one lock
-  std::optional<PointValue> stand;              // where the left stand takes the frame; the right one is its mirror image
-  std::optional<Text> brake;                    // what the parking brake holds: "wheels", "motor shaft" …
+  std::optional<Valued<Length>> bump, droop;  // travel of the wheel to its stops, both positive
+  std::optional<Valued<Length>> rack_travel;  // from the middle to one lock
+  std::optional<PointValue> stand;            // where the left stand takes the frame; the right one is its mirror image
+  std::optional<Text> brake;                  // what the parking brake holds: "wheels", "motor shaft" …
   std::optional<Valued<Length>> rack_per_turn;  // rack shift along +y for one turn of the steering wheel to the left
 };
 

@@ -149,8 +149,7 @@ void fields(V& v, Price& s) {
 template <class V>
 void fields(V& v, Shop& s) {
   v.field(Key{"currency", "what prices are in, as EUR"}, s.currency);
-  v.field(Key{"hourly_rate", "labour of one technician for an hour, a number", {}, {}, {}, Kind::money},
-          s.hourly_rate);
+  v.field(Key{"hourly_rate", "labour of one technician for an hour, a number", {}, {}, {}, Kind::money}, s.hourly_rate);
   v.field(Key{"markup", "on what parts cost the shop, as 15 %", {}, Plausible{0.0, 3.0}}, s.markup);
   v.field(Key{"technicians", "how many work on this job, 1 or 2", {}, Plausible{1, 2}}, s.technicians);
   v.field(Key{"stand_rating", "what one stand may carry", {}, Plausible{100, 10000}}, s.stand_rating);

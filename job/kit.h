@@ -10,10 +10,10 @@
 namespace trammel {
 
 // What a change may put at a path; which one follows from the path.
-using ChangeValue = std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>,
-                                 Valued<Pressure>, Valued<Stiffness>, Valued<Torque>, Valued<double>, PointValue, Text,
-                                 Count, Flag, Adjuster, Link, Hole, Line, MassItem, Seat, BodyPoint, BodyEdge, BodyCurve,
-                                 BodyPart, KeepOut>;
+using ChangeValue =
+    std::variant<std::monostate, Valued<Length>, Valued<Angle>, Valued<Mass>, Valued<Speed>, Valued<Pressure>,
+                 Valued<Stiffness>, Valued<Torque>, Valued<double>, PointValue, Text, Count, Flag, Adjuster, Link, Hole,
+                 Line, MassItem, Seat, BodyPoint, BodyEdge, BodyCurve, BodyPart, KeepOut>;
 
 struct Change {
   enum class Act { set, move, add, remove };
@@ -68,11 +68,11 @@ struct KitFastener {
 struct Part {
   Text id, name;
   std::optional<Count> count;
-  std::optional<Text> at;         // "{left,right}" where there is one on each side
-  std::optional<Text> kind;       // "suspension", "wheel" or "body"
-  std::optional<Text> source;     // "cart" where it is on the cart already, "pack" where the kit brings it
-  std::optional<Text> replaces;   // the part that stays off because this one is on
-  std::optional<Text> accessory;  // belongs to this accessory
+  std::optional<Text> at;            // "{left,right}" where there is one on each side
+  std::optional<Text> kind;          // "suspension", "wheel" or "body"
+  std::optional<Text> source;        // "cart" where it is on the cart already, "pack" where the kit brings it
+  std::optional<Text> replaces;      // the part that stays off because this one is on
+  std::optional<Text> accessory;     // belongs to this accessory
   std::optional<Valued<Mass>> mass;  // of one
 };
 

@@ -105,7 +105,8 @@ Loaded<Job> load_job(Files& files, const std::string& path) {
   ReadContext context{report, file_basis(*root), {}};
   if (const Node* sign = root->find("decimal_sign"); sign && sign->text == ",") context.rules.decimal_sign = ',';
   Job job;
-  read_table(*root, "", context, job, {"cart", "kits", "reading", "adjustment", "signed", "torque", "decision", "undo"});
+  read_table(*root, "", context, job,
+             {"cart", "kits", "reading", "adjustment", "signed", "torque", "decision", "undo"});
   check_format(*root, "trammel job 1", context);
   ReadContext measured{report, Basis::measured, context.rules};
   job.events = read_events(*root, measured);

@@ -61,7 +61,8 @@ Tool read_tool(std::string_view given) {
 
 bool no_wrench_fits(const std::vector<Tool>& tools, const Fastener& f) {
   const auto ungripped = [&](const std::optional<Length>& flats) {
-    return flats && std::none_of(tools.begin(), tools.end(), [&](const Tool& t) { return t.size && fits(*t.size, flats); });
+    return flats &&
+           std::none_of(tools.begin(), tools.end(), [&](const Tool& t) { return t.size && fits(*t.size, flats); });
   };
   const bool sized = std::any_of(tools.begin(), tools.end(), [](const Tool& t) { return t.size.has_value(); });
   return sized && (ungripped(f.head) || ungripped(f.nut));

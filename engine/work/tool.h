@@ -23,8 +23,9 @@ struct Tool {
 Tool read_tool(std::string_view text);
 
 // What the tools of a step cannot do to a fastener that it turns. `tools` are those of the step.
-bool no_wrench_fits(const std::vector<Tool>& tools, const Fastener& fastener);  // sizes are named, and none grips its head or none its nut
-bool no_wrench_reaches(const std::vector<Tool>& tools, Torque torque);          // ranges are named, and none covers it
+bool no_wrench_fits(const std::vector<Tool>& tools,
+                    const Fastener& fastener);  // sizes are named, and none grips its head or none its nut
+bool no_wrench_reaches(const std::vector<Tool>& tools, Torque torque);  // ranges are named, and none covers it
 // Tools with a size that fits no head or nut of all that the step turns, by index; none where a head is not known.
 std::vector<std::size_t> idle_wrenches(const std::vector<Tool>& tools, const std::vector<const Fastener*>& turned);
 

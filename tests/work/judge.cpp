@@ -65,9 +65,10 @@ struct Bench {
 
   // What a nut must reach before this load, from the table in the trade's words.
   static int wanted(const Fastener& f, Load load) {
-    static const std::map<Duty, std::vector<int>> table = {
-        {Duty::wheel, {0, 0, 4, 6, 6, 6}}, {Duty::general, {0, 0, 3, 4, 6, 6}}, {Duty::body, {0, 0, 0, 0, 6, 6}},
-        {Duty::battery, {0, 0, 0, 0, 6, 6}}};
+    static const std::map<Duty, std::vector<int>> table = {{Duty::wheel, {0, 0, 4, 6, 6, 6}},
+                                                           {Duty::general, {0, 0, 3, 4, 6, 6}},
+                                                           {Duty::body, {0, 0, 0, 0, 6, 6}},
+                                                           {Duty::battery, {0, 0, 0, 0, 6, 6}}};
     int most = 0;
     for (int l = 0; l <= static_cast<int>(load); ++l) {
       const int own = f.least[l] ? height(*f.least[l]) : table.at(f.duty)[l];
@@ -108,9 +109,7 @@ std::set<char> hands(Sides s) {
 std::optional<std::string> judge(const Procedure& p) {
   Bench b{p, {}, {}, 'w', 'w', false, false, {}, {}, {}};
   // What is not told apart by place is there once.
-  const auto each = [](const std::vector<Instance>& told) {
-    return told.empty() ? std::vector<Instance>(1) : told;
-  };
+  const auto each = [](const std::vector<Instance>& told) { return told.empty() ? std::vector<Instance>(1) : told; };
   for (const Part& part : p.parts)
     for (const Instance& i : each(part.instances))
       b.parts.push_back({i, 0, part.source == PartSource::on_cart ? 'c' : 'p', nullptr, &part});
