@@ -100,9 +100,9 @@ void lay_gaps(const Given& given, Book& book, const AxleClearance& axle) {
           double h = c.text({room.x + 60 * mm, room.y}, room.w - 60 * mm,
                             bold(escape(g.point)) + ", " + escape(given.words.of("side", g.side)), plain);
           h += c.text({room.x + 60 * mm, room.y + h}, room.w - 60 * mm,
-                      given.line("sheet-clearance-where",
+                      given.line(g.rise.si() < 0 ? "sheet-clearance-where-below" : "sheet-clearance-where",
                                  {{"lock", given.words.of("lock", g.pose)},
-                                  {"rise", given.words.print(g.rise)},
+                                  {"rise", given.words.print(abs(g.rise))},
                                   {"before", g.before ? given.words.print(*g.before) : std::string("–")}}),
                       {8});
           return std::max(h, 6 * mm);
