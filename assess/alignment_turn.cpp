@@ -72,10 +72,12 @@ Message tape_message(const char* code, Length toe) {
   return {std::string(code) + (toe.si() >= 0.0 ? "in" : "out"), {{"toe", number(abs(toe))}}};
 }
 
-// A turn told by kind of adjuster.
-Message sentence(const AlignTurn& t, const FittedAdjuster& a, Length change, Angle bolt) {
+}  // namespace
+
+Message turn_sentence(const AlignTurn& t, const FittedAdjuster& a, Length change, Angle bolt, std::string part,
+                      std::string effect) {
   const bool longer = change.si() > 0.0;
-  Arguments words = {{"part", "@part-" + std::string(side_of(a)) + "-" + dashed(a.part)},
+  Arguments words = {{"part", std::move(part)},
                      {"count", counted(t.flats)},
                      {"unit", unit_for("flat", t.flats)},
                      {"turns", Number{Kind::turns, std::abs(t.turns), {}}},
@@ -84,7 +86,7 @@ Message sentence(const AlignTurn& t, const FittedAdjuster& a, Length change, Ang
                      {"stand", std::string("@stand-") + t.stand},
                      {"longer", length_of(a, longer)},
                      {"inout", longer ? "@outward" : "@inward"},
-                     {"effect", effect_of(a, longer)}};
+                     {"effect", std::move(effect)}};
   const auto set = [&](const char* name, Argument value) {
     for (auto& [n, v] : words)
       if (n == name) v = std::move(value);
@@ -101,14 +103,12 @@ Message sentence(const AlignTurn& t, const FittedAdjuster& a, Length change, Ang
     words.emplace_back("to_side", t.amount->si < 0.0 ? "@inward" : "@outward");
     return {"turn-eccentric", std::move(words)};
   }
-  if (a.kind == "slot") return {"turn-slot", std::move(words)};
+  if (a.kind == "slot") return {a.part == "strut_top" ? "turn-slot-top" : "turn-slot", std::move(words)};
   const double steps = std::round(std::abs(change.si()) / a.step->si());
   set("count", counted(steps));
   set("unit", unit_for(a.kind == "holes" ? "hole" : "shim", steps));
   return {a.kind == "holes" ? "turn-holes" : "turn-shims", std::move(words)};
 }
-
-}  // namespace
 
 std::string key_of(const FittedAdjuster& a) { return a.both_sides ? a.part : std::string(side_of(a)) + "_" + a.part; }
 
@@ -144,10 +144,11 @@ AlignTurn align_turn(const setup::PrescribedTurn& turn, const FittedAdjuster& a,
     t.gap_at_stop = top_gap(w.gap_while_turning);
     t.toe_at_stop = w.total_toe_while_turning.value;
   }
-  t.sentence = sentence(t, a, change, bolt);
+  t.sentence = turn_sentence(t, a, change, bolt, "@part-" + std::string(side_of(a)) + "-" + dashed(a.part),
+                             effect_of(a, longer));
 
   // One flat's worth, as a test of the hand: which way the lettering moves when the part gets longer is asked.
-  const bool by_camber = a.part == "upper_arm" || a.part == "lower_arm";
+  const bool by_camber = a.part == "upper_arm" || a.part == "lower_arm" || a.part == "strut_top";
   const double flat = a.kind == "rod end" ? 0.5 / a.part_turns : 1.0 / a.law.flats_per_turn;
   t.gap_a_flat = -tan(a.law.own.camber * flat) * w.gap.over;
   t.toe_a_flat = setup::toe_length((a.law.own.toe + a.law.other.toe) * flat, given.task.toe_diameter);

@@ -7,6 +7,9 @@
 
 namespace trammel {
 
+// A turn told by its kind of adjuster: which part, how far, which way round, and what it does.
+Message turn_sentence(const AlignTurn& t, const FittedAdjuster& a, Length change, Angle bolt, std::string part,
+                      std::string effect);
 AlignTurn align_turn(const setup::PrescribedTurn& turn, const FittedAdjuster& adjuster, Angle bolt,
                      const JobAlignment& given);
 

@@ -148,6 +148,7 @@ Assessment assess(const Job& job) {
   judge_support(c);
   judge_isolation(c);
   judge_alignment(c);
+  judge_rear(c);
 
   std::stable_sort(out.findings.begin(), out.findings.end(),
                    [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });

@@ -248,8 +248,29 @@ struct AlignCaster {
 };
 struct AlignSuspect {
   double share = 0.0;
-  Message cause;  // with its share
-  Message test;   // five minutes, telling it from the next
+  Message cause;   // with its share
+  Message test;    // five minutes, telling it from the next
+  Message likely;  // how likely, in words
+};
+// How the rear axle stands: square to the cart, and in its middle.
+struct RearTurn {
+  std::string link, kind;  // the link's name; the adjuster's kind, as in the cart file
+  double turns = 0.0, flats = 0.0;
+  Length change{};   // of its length, positive is longer
+  Message sentence;  // the whole
+};
+struct RearResult {
+  std::string verdict;  // as of the front
+  AlignValue thrust;    // rad, to the left positive
+  AlignValue offset;    // m, to the left positive
+  bool offset_known = false;
+  double probability = 0.0, probability_after = 0.0;
+  AlignValue thrust_after, offset_after;
+  BandValue<Angle> thrust_wanted;
+  BandValue<Length> offset_wanted;
+  std::vector<RearTurn> turns;
+  Message why;
+  std::vector<Message> coach, notes;
 };
 struct AlignResult {
   std::string verdict;  // "adjust", "accept", "measure", "diagnose"
@@ -289,6 +310,7 @@ struct Assessment {
   std::vector<RecordLine> record;
   std::optional<ResumeCard> resume;  // where anything is signed
   std::optional<AlignResult> align;
+  std::optional<RearResult> rear;  // where the rear axle was read
 };
 
 }  // namespace trammel

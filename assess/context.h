@@ -66,6 +66,7 @@ void judge_fasteners(Context& c);
 void hold_steps(Context& c);
 void judge_work(Context& c);
 void judge_alignment(Context& c);
+void judge_rear(Context& c);
 void judge_support(Context& c);
 void judge_isolation(Context& c);
 

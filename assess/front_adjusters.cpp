@@ -40,10 +40,113 @@ std::string end_word(const std::string& part, const V& near, const V& far, bool 
   return of_far ? "outer" : "inner";
 }
 
-// Kind, unit, thread and limits; nothing where there is no adjuster or its thread cannot be read.
-std::optional<FittedAdjuster> fitted(const std::optional<Adjuster>& given, const char* part, setup::Side side,
-                                     const V& near, const V& far) {
+void corner_adjusters(std::vector<FittedAdjuster>& all, const Corner& corner, setup::Side side,
+                      const suspension::AxleMechanism& axle) {
+  const auto at = side == setup::Side::left ? suspension::Side::left : suspension::Side::right;
+  // The largest uncertainty of the points that the layout has.
+  Length u{};
+  const auto count = [&u](const PointValue& p) { u = std::max(u, p.u.value_or(assumed_point_u)); };
+  for (const auto* arm : {&corner.lower_arm, &corner.upper_arm})
+    if (*arm) count((*arm)->front_bush), count((*arm)->rear_bush), count((*arm)->ball_joint);
+  if (corner.tie_rod) count(corner.tie_rod->rack_end), count(corner.tie_rod->knuckle_end);
+  if (corner.strut) count(corner.strut->top), count(corner.strut->lower);
+  if (corner.kingpin) count(corner.kingpin->bottom), count(corner.kingpin->top);
+  const suspension::AdjusterRates rates = axle.adjuster_rates(at);
+  const suspension::AdjusterSpread spread = suspension::adjuster_spread(axle, at, u);
+  if (!rates.outcome.ok()) return;
+  const auto add = [&](std::optional<FittedAdjuster> a, const suspension::WheelAnglesRate& rate,
+                       const suspension::WheelAnglesSpread& rate_spread) {
+    if (!a) return;
+    a->law.own = {rate.camber * a->per_turn, rate.toe * a->per_turn};
+    a->law.own_spread = {rate_spread.camber * a->per_turn, rate_spread.toe * a->per_turn, rate_spread.correlation};
+    all.push_back(std::move(*a));
+  };
+  const auto arm = [&](const Arm& given, const char* part) {
+    const V bush = 0.5 * (metres(given.front_bush) + metres(given.rear_bush));
+    return fitted_adjuster(given.adjuster, part, side, bush, metres(given.ball_joint));
+  };
+  if (corner.upper_arm) add(arm(*corner.upper_arm, "upper_arm"), rates.upper_arm, spread.upper_arm);
+  if (corner.lower_arm) add(arm(*corner.lower_arm, "lower_arm"), rates.lower_arm, spread.lower_arm);
+  if (corner.strut) {
+    const V top = metres(corner.strut->top);
+    add(fitted_adjuster(corner.strut->adjuster, "strut_top", side, 0.9 * top, V{0.9 * top.x, top.y, 0.9 * top.z}),
+        rates.strut_top, spread.strut_top);
+  }
+  if (!corner.tie_rod) return;
+  add(fitted_adjuster(corner.tie_rod->adjuster, "tie_rod", side, metres(corner.tie_rod->rack_end),
+                      metres(corner.tie_rod->knuckle_end)),
+      rates.tie_rod, spread.tie_rod);
+}
+
+// A steering arm's end on its king pin: how fast the end comes along u for one radian of steer to the left.
+double lever(const Kingpin& pin, const V& end, const V& u) {
+  const V top = metres(pin.top), bottom = metres(pin.bottom), s = (1.0 / norm(top - bottom)) * (top - bottom);
+  return dot(u, cross(s, end - bottom));
+}
+
+V unit(const V& v) { return (1.0 / norm(v)) * v; }
+
+Kingpin across(Kingpin pin) {
+  pin.top.value.y = -pin.top.value.y;
+  pin.bottom.value.y = -pin.bottom.value.y;
+  return pin;
+}
+
+void beam_adjusters(std::vector<FittedAdjuster>& all, const Axle& axle, std::vector<Message>& notes) {
+  if (!axle.tie_rod) return;
+  const V left = metres(axle.tie_rod->left_end), right = metres(axle.tie_rod->right_end), u = unit(right - left);
+  const bool steered_left = !axle.drag_link || axle.drag_link->axle_end.value.y.si() > 0.0;
+
+  // Metres of rod for a radian of steer at either end, positive where the rod's end moves to the right.
+  double at_left = (left.x < 0.0 ? 1.0 : -1.0) * usual_arm.si(), at_right = at_left;
+  Length lever_u = usual_arm_u;
+  const bool pins = axle.left && axle.left->kingpin;
+  if (pins) {
+    const Kingpin& pin = *axle.left->kingpin;
+    const Kingpin other = axle.right && axle.right->kingpin ? *axle.right->kingpin : across(pin);
+    at_left = lever(pin, left, u);
+    at_right = lever(other, right, u);
+    lever_u = std::sqrt(2.0) * u_of({&pin.top, &pin.bottom, &axle.tie_rod->left_end, &axle.tie_rod->right_end});
+  } else {
+    notes.push_back({"steering-arm-assumed", {{"arm", number(usual_arm, usual_arm_u)}}});
+  }
+  if (std::abs(at_left) < 0.02 || std::abs(at_right) < 0.02) return;
+
+  // Steer to the left is toe-out on the left wheel, toe-in on the right.
+  if (auto rod = fitted_adjuster(axle.tie_rod->adjuster, "tie_rod", setup::Side::right, left, right)) {
+    // The wheel that the drag link does not hold moves.
+    rod->law.side = steered_left ? setup::Side::right : setup::Side::left;
+    rod->both_sides = true;
+    const double turned = rod->per_turn.si() / (steered_left ? at_right : at_left);
+    rod->law.own.toe = Angle::from_si(turned);
+    rod->law.own_spread.toe = abs(rod->law.own.toe) * (lever_u.si() / std::abs(steered_left ? at_right : at_left));
+    all.push_back(std::move(*rod));
+  }
+  if (!axle.drag_link || !pins) return;
+  const V from = metres(axle.drag_link->chassis_end), to = metres(axle.drag_link->axle_end), v = unit(to - from);
+  auto link = fitted_adjuster(axle.drag_link->adjuster, "drag_link",
+                              steered_left ? setup::Side::left : setup::Side::right, from, to);
+  if (!link) return;
+  link->both_sides = true;
+  const Kingpin& pin = *axle.left->kingpin;
+  const Kingpin opposite = axle.right && axle.right->kingpin ? *axle.right->kingpin : across(pin);
+  const double at_link = lever(steered_left ? pin : opposite, to, v);
+  if (std::abs(at_link) < 0.02) return;
+  const double own = link->per_turn.si() / at_link,
+               other = own * (steered_left ? at_left / at_right : at_right / at_left);
+  link->law.own.toe = Angle::from_si(steered_left ? -own : own);
+  link->law.other.toe = Angle::from_si(steered_left ? other : -other);
+  link->law.own_spread.toe = abs(link->law.own.toe) * (lever_u.si() / std::abs(at_link));
+  link->law.other_spread.toe = abs(link->law.other.toe) * (lever_u.si() / std::abs(at_link));
+  all.push_back(std::move(*link));
+}
+
+}  // namespace
+
+std::optional<FittedAdjuster> fitted_adjuster(const std::optional<Adjuster>& given, const char* part, setup::Side side,
+                                              const V& near, const V& far) {
   if (!given || given->kind.value == "none") return std::nullopt;
+  if (given->only_on && given->only_on->value != (side == setup::Side::left ? "left" : "right")) return std::nullopt;
   FittedAdjuster a;
   a.kind = given->kind.value;
   a.part = part;
@@ -100,104 +203,6 @@ std::optional<FittedAdjuster> fitted(const std::optional<Adjuster>& given, const
   }
   return a;
 }
-
-void corner_adjusters(std::vector<FittedAdjuster>& all, const Corner& corner, setup::Side side,
-                      const suspension::AxleMechanism& axle) {
-  const auto at = side == setup::Side::left ? suspension::Side::left : suspension::Side::right;
-  // The largest uncertainty of the points that the layout has.
-  Length u{};
-  const auto count = [&u](const PointValue& p) { u = std::max(u, p.u.value_or(assumed_point_u)); };
-  for (const auto* arm : {&corner.lower_arm, &corner.upper_arm})
-    if (*arm) count((*arm)->front_bush), count((*arm)->rear_bush), count((*arm)->ball_joint);
-  if (corner.tie_rod) count(corner.tie_rod->rack_end), count(corner.tie_rod->knuckle_end);
-  if (corner.strut) count(corner.strut->top), count(corner.strut->lower);
-  if (corner.kingpin) count(corner.kingpin->bottom), count(corner.kingpin->top);
-  const suspension::AdjusterRates rates = axle.adjuster_rates(at);
-  const suspension::AdjusterSpread spread = suspension::adjuster_spread(axle, at, u);
-  if (!rates.outcome.ok()) return;
-  const auto add = [&](std::optional<FittedAdjuster> a, const suspension::WheelAnglesRate& rate,
-                       const suspension::WheelAnglesSpread& rate_spread) {
-    if (!a) return;
-    a->law.own = {rate.camber * a->per_turn, rate.toe * a->per_turn};
-    a->law.own_spread = {rate_spread.camber * a->per_turn, rate_spread.toe * a->per_turn, rate_spread.correlation};
-    all.push_back(std::move(*a));
-  };
-  const auto arm = [&](const Arm& given, const char* part) {
-    const V bush = 0.5 * (metres(given.front_bush) + metres(given.rear_bush));
-    return fitted(given.adjuster, part, side, bush, metres(given.ball_joint));
-  };
-  if (corner.upper_arm) add(arm(*corner.upper_arm, "upper_arm"), rates.upper_arm, spread.upper_arm);
-  if (corner.lower_arm) add(arm(*corner.lower_arm, "lower_arm"), rates.lower_arm, spread.upper_arm);
-  if (!corner.tie_rod) return;
-  add(fitted(corner.tie_rod->adjuster, "tie_rod", side, metres(corner.tie_rod->rack_end),
-             metres(corner.tie_rod->knuckle_end)),
-      rates.tie_rod, spread.tie_rod);
-}
-
-// A steering arm's end on its king pin: how fast the end comes along u for one radian of steer to the left.
-double lever(const Kingpin& pin, const V& end, const V& u) {
-  const V top = metres(pin.top), bottom = metres(pin.bottom), s = (1.0 / norm(top - bottom)) * (top - bottom);
-  return dot(u, cross(s, end - bottom));
-}
-
-V unit(const V& v) { return (1.0 / norm(v)) * v; }
-
-Kingpin across(Kingpin pin) {
-  pin.top.value.y = -pin.top.value.y;
-  pin.bottom.value.y = -pin.bottom.value.y;
-  return pin;
-}
-
-void beam_adjusters(std::vector<FittedAdjuster>& all, const Axle& axle, std::vector<Message>& notes) {
-  if (!axle.tie_rod) return;
-  const V left = metres(axle.tie_rod->left_end), right = metres(axle.tie_rod->right_end), u = unit(right - left);
-  const bool steered_left = !axle.drag_link || axle.drag_link->axle_end.value.y.si() > 0.0;
-
-  // Metres of rod for a radian of steer at either end, positive where the rod's end moves to the right.
-  double at_left = (left.x < 0.0 ? 1.0 : -1.0) * usual_arm.si(), at_right = at_left;
-  Length lever_u = usual_arm_u;
-  const bool pins = axle.left && axle.left->kingpin;
-  if (pins) {
-    const Kingpin& pin = *axle.left->kingpin;
-    const Kingpin other = axle.right && axle.right->kingpin ? *axle.right->kingpin : across(pin);
-    at_left = lever(pin, left, u);
-    at_right = lever(other, right, u);
-    lever_u = std::sqrt(2.0) * u_of({&pin.top, &pin.bottom, &axle.tie_rod->left_end, &axle.tie_rod->right_end});
-  } else {
-    notes.push_back({"steering-arm-assumed", {{"arm", number(usual_arm, usual_arm_u)}}});
-  }
-  if (std::abs(at_left) < 0.02 || std::abs(at_right) < 0.02) return;
-
-  // Steer to the left is toe-out on the left wheel, toe-in on the right.
-  if (auto rod = fitted(axle.tie_rod->adjuster, "tie_rod", setup::Side::right, left, right)) {
-    // The wheel that the drag link does not hold moves.
-    rod->law.side = steered_left ? setup::Side::right : setup::Side::left;
-    rod->both_sides = true;
-    const double turned = rod->per_turn.si() / (steered_left ? at_right : at_left);
-    rod->law.own.toe = Angle::from_si(turned);
-    rod->law.own_spread.toe = abs(rod->law.own.toe) * (lever_u.si() / std::abs(steered_left ? at_right : at_left));
-    all.push_back(std::move(*rod));
-  }
-  if (!axle.drag_link || !pins) return;
-  const V from = metres(axle.drag_link->chassis_end), to = metres(axle.drag_link->axle_end), v = unit(to - from);
-  auto link =
-      fitted(axle.drag_link->adjuster, "drag_link", steered_left ? setup::Side::left : setup::Side::right, from, to);
-  if (!link) return;
-  link->both_sides = true;
-  const Kingpin& pin = *axle.left->kingpin;
-  const Kingpin opposite = axle.right && axle.right->kingpin ? *axle.right->kingpin : across(pin);
-  const double at_link = lever(steered_left ? pin : opposite, to, v);
-  if (std::abs(at_link) < 0.02) return;
-  const double own = link->per_turn.si() / at_link,
-               other = own * (steered_left ? at_left / at_right : at_right / at_left);
-  link->law.own.toe = Angle::from_si(steered_left ? -own : own);
-  link->law.other.toe = Angle::from_si(steered_left ? other : -other);
-  link->law.own_spread.toe = abs(link->law.own.toe) * (lever_u.si() / std::abs(at_link));
-  link->law.other_spread.toe = abs(link->law.other.toe) * (lever_u.si() / std::abs(at_link));
-  all.push_back(std::move(*link));
-}
-
-}  // namespace
 
 std::vector<FittedAdjuster> front_adjusters(const Cart& cart, const CartModel& model, std::vector<Message>& notes) {
   std::vector<FittedAdjuster> all;

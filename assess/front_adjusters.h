@@ -7,10 +7,10 @@
 //   shims, holes        four steps, so that a quarter is one shim or one hole
 //   slot                2 mm, so that a quarter is half a millimetre
 //   eccentric bolt      0.4 mm of shift; shift = throw x sin(angle from its middle), told as the angle
-// Effects: of a double wishbone by its geometry; of a beam by its steering arms: the tie rod turns the wheel that the
-// drag link does not hold, the drag link both. Points that are not there: class averages (a steering arm of 115 +-20
-// mm). Ignores: curvature of the effects. Frame and signs: ISO 8855; positive where the part gets longer or moves
-// outward.
+// Effects: of a double wishbone or a strut (its top mount in a slot) by its geometry; of a beam by its steering arms:
+// the tie rod turns the wheel that the drag link does not hold, the drag link both. Points that are not there: class
+// averages (a steering arm of 115 +-20 mm). Ignores: curvature of the effects. Frame and signs: ISO 8855; positive
+// where the part gets longer or moves outward.
 #pragma once
 
 #include <optional>
@@ -39,6 +39,11 @@ struct FittedAdjuster {
   Stand stand = Stand::in_front;
   Length thread_diameter{};
 };
+
+// One adjuster as it is written for a part that lies from `near` to `far`: its unit, limits, and from where it is seen.
+// Nothing where there is none on that side, or its thread cannot be read. Effects are left to the caller.
+std::optional<FittedAdjuster> fitted_adjuster(const std::optional<Adjuster>& given, const char* part, setup::Side side,
+                                              const Vector3<double>& near, const Vector3<double>& far);
 
 std::vector<FittedAdjuster> front_adjusters(const Cart& cart, const CartModel& model, std::vector<Message>& notes);
 

@@ -219,8 +219,11 @@ class Reader {
     line("undo", std::to_string(u.entry.value), u.who.value, u.when);
     const int n = u.entry.value;
     const bool earlier = n >= 1 && n < number_;
-    const bool of_work = earlier && !std::holds_alternative<Reading>(job_.events[static_cast<std::size_t>(n) - 1]) &&
-                         !std::holds_alternative<Adjustment>(job_.events[static_cast<std::size_t>(n) - 1]);
+    const auto of_alignment = [](const Event& e) {
+      return std::holds_alternative<Reading>(e) || std::holds_alternative<Adjustment>(e) ||
+             std::holds_alternative<RearReading>(e) || std::holds_alternative<RearAdjustment>(e);
+    };
+    const bool of_work = earlier && !of_alignment(job_.events[static_cast<std::size_t>(n) - 1]);
     if (!of_work) {
       find(Outcome::condition, "entry " + std::to_string(n),
            {earlier ? "record-undo-of-reading" : "record-undo-of-nothing", {{"number", std::to_string(n)}}},

@@ -20,6 +20,7 @@ struct Adjuster {
   std::optional<Valued<Length>> shortest, longest;  // change of length that thread engagement or a slot allows
   std::optional<Valued<Length>> throw_;             // eccentric bolt: its eccentricity
   std::optional<Valued<Length>> step;               // thinnest shim, distance of two holes
+  std::optional<Text> only_on;                      // "left" or "right": the other side has none
 };
 
 struct Arm {
@@ -67,6 +68,7 @@ struct Damper {
 struct Strut {
   PointValue top, lower;
   std::optional<Valued<Length>> open, closed;  // from the top mount to `lower`
+  std::optional<Adjuster> adjuster;            // of the top mount, outward positive
 };
 
 // Half of a transverse leaf spring in the place of an arm.

@@ -11,6 +11,7 @@ namespace words {
 inline constexpr std::array<std::string_view, 8> adjuster_kinds = {
     "both-hand sleeve", "sleeve and rod end", "rod end", "eccentric bolt", "shims", "slot", "holes", "none"};
 inline constexpr std::array<std::string_view, 6> part_ends = {"outer", "inner", "left", "right", "front", "rear"};
+inline constexpr std::array<std::string_view, 2> left_right = {"left", "right"};
 inline constexpr std::array<std::string_view, 4> brakes = {"wheels", "motor shaft", "power-off motor shaft", "none"};
 inline constexpr std::array<std::string_view, 3> powers = {"lead-acid", "lithium", "petrol"};
 inline constexpr std::array<std::string_view, 2> ends_of_cart = {"front", "rear"};
@@ -54,6 +55,7 @@ void fields(V& v, Adjuster& s) {
   v.field(Key{"longest", "longest it may be set, as change of length, positive", {}, sizes::adjuster_reach}, s.longest);
   v.field(Key{"throw", "eccentric bolt: eccentricity, half of its whole travel", {}, Plausible{5e-4, 0.02}}, s.throw_);
   v.field(Key{"step", "shims: the thinnest; holes: from one to the next", {}, Plausible{1e-4, 0.05}}, s.step);
+  v.field(Key{"only_on", "the only side that has it; both where not said", {}, {}, words::left_right}, s.only_on);
 }
 template <class V>
 void fields(V& v, Arm& s) {
@@ -114,6 +116,7 @@ void fields(V& v, Strut& s) {
   v.field(Key{"lower", "a lower point on the damper's own line", Need::required}, s.lower);
   v.field(Key{"open", "top mount to that point, fully out", {}, sizes::damper}, s.open);
   v.field(Key{"closed", "top mount to that point, fully in", {}, sizes::damper}, s.closed);
+  v.field(Key{"adjuster", "how its top mount is moved across the cart"}, s.adjuster);
 }
 template <class V>
 void fields(V& v, TransverseLeaf& s) {

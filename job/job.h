@@ -4,6 +4,8 @@
 // the alignment's state and the fastener ledger are folds over them.
 #pragma once
 
+#include <memory>
+
 #include "job/kit.h"
 
 namespace trammel {
@@ -32,6 +34,13 @@ struct Instruments {
 struct AlignmentTolerance {
   std::optional<BandValue<Angle>> camber;
   std::optional<BandValue<Length>> total_toe, toe_difference;
+  std::optional<BandValue<Angle>> thrust;        // of the rear axle: the way its wheels point
+  std::optional<BandValue<Length>> rear_offset;  // of its middle from the cart's middle line
+};
+
+// Minutes that each job takes in this shop.
+struct AlignmentTimes {
+  std::optional<Valued<Time>> cambers, toe, strings, turning, touch_up, roll;
 };
 
 struct Alignment {
@@ -39,6 +48,7 @@ struct Alignment {
   std::optional<Instruments> instruments;
   std::optional<Valued<double>> accept_at;  // probability of conforming that is enough
   std::optional<Text> floor;                // what the front wheels stand on while they are turned
+  std::optional<AlignmentTimes> times;
 };
 
 struct Reading {
@@ -48,17 +58,40 @@ struct Reading {
   std::optional<Valued<Length>> left_string_front, left_string_rear, right_string_front, right_string_rear;
   std::optional<Valued<Length>> string_diameter;
   std::optional<Valued<Angle>> steering_wheel_angle;
-  std::optional<Valued<Angle>> floor_slope;  // across the axle, left side higher positive
-  std::optional<Flag> while_turning;         // before the cart was jammed and rolled
-  std::optional<Flag> on_sidewall;           // the square touched the tyre's wall, not the rim's lips
-  std::optional<Count> repeats;              // each value is the mean of so many
+  std::optional<Valued<Angle>> floor_slope;                 // across the axle, left side higher positive
+  std::optional<Flag> while_turning;                        // before the cart was jammed and rolled
+  std::optional<Flag> on_sidewall;                          // the square touched the tyre's wall, not the rim's lips
+  std::optional<Valued<Length>> left_height, right_height;  // wheel centre straight up to the same mark on each side
+  std::optional<Flag> before_work;                          // as the cart came in, before anything was fitted
+  std::optional<Count> repeats;                             // each value is the mean of so many
   Place place;
 };
 
 struct Adjustment {
   std::optional<AdjusterMove> left_upper_arm, right_upper_arm, left_lower_arm, right_lower_arm;
   std::optional<AdjusterMove> left_tie_rod, right_tie_rod;
+  std::optional<AdjusterMove> left_strut_top, right_strut_top;
   std::optional<AdjusterMove> tie_rod, drag_link;  // of a beam
+  Place place;
+};
+
+// How the rear axle stands under the cart: strings along the cart, lengths from the axle's ends to marks on the frame,
+// or the gaps straight across to the frame.
+struct RearReading {
+  std::optional<Valued<Length>> left_string_front, left_string_rear, right_string_front, right_string_rear;
+  std::optional<Valued<Length>> string_diameter;
+  std::optional<Valued<Length>> left_length, right_length;  // from each end of the axle to its mark
+  std::optional<Valued<Length>> marks_ahead;                // of the axle, fore and aft; negative behind it
+  std::optional<Valued<Length>> mark_out, end_out;          // of the cart's middle; one mark in the middle is 0
+  std::optional<Flag> crossed;                              // each end to the mark of the other side
+  std::optional<Valued<Length>> left_to_frame, right_to_frame;
+  std::optional<Count> repeats;
+  Place place;
+};
+
+struct RearAdjustment {
+  Text link;  // by its name in the cart file
+  AdjusterMove move;
   Place place;
 };
 
@@ -101,7 +134,7 @@ struct Undo {
   Place place;
 };
 
-using Event = std::variant<Reading, Adjustment, Signed, TorqueEntry, Decision, Undo>;
+using Event = std::variant<Reading, Adjustment, RearReading, RearAdjustment, Signed, TorqueEntry, Decision, Undo>;
 
 // What the shop has and what it asks: for support, plan, record and quote.
 struct Wrench {
@@ -129,6 +162,13 @@ struct KitUse {
   Kit kit;
 };
 
+struct Job;
+// A finished job on the same kind of cart with the same kits: what its adjusters did is known there.
+struct LearnedJob {
+  Text file;
+  std::shared_ptr<const Job> job;
+};
+
 struct Job {
   Text format, name;
   std::optional<Text> basis;  // of every value of the job's own file that does not say its own
@@ -137,6 +177,7 @@ struct Job {
   std::optional<Valued<Mass>> person;  // one person's mass; assumed where not given
   Cart cart;
   std::vector<KitUse> kits;
+  std::vector<LearnedJob> learned_from;
   std::vector<LoadCase> load_case;
   std::vector<Text> tyre_choice;  // sizes that could be fitted instead
   std::optional<Site> site;

@@ -9,11 +9,13 @@ namespace trammel {
 
 namespace words {
 inline constexpr std::array<std::string_view, 2> floors = {"bare floor", "slip plates"};
-inline constexpr std::array<std::string_view, 2> left_right = {"left", "right"};
 inline constexpr std::array<std::string_view, 2> decimal_signs = {".", ","};
 }  // namespace words
 namespace sizes {
 inline constexpr Plausible reading{0.2, 2.5}, string{0.0, 0.6}, toe_diameter{0.15, 0.8}, instrument{1e-5, 0.01};
+inline constexpr Plausible hub_to_body{0.0, 0.8}, axle_to_mark{0.05, 3.0}, ahead{-2.0, 3.0}, out{0.0, 1.0},
+    frame_gap{0.0, 0.8};
+inline constexpr Plausible short_work{6.0, 3600.0};
 inline constexpr Plausible door{1.0, 4.0}, bend{1.5, 50}, slope{0.0, 0.6}, torque_done{0.3, 600};
 }  // namespace sizes
 
@@ -47,6 +49,17 @@ void fields(V& v, AlignmentTolerance& s) {
   v.field(Key{"camber", "camber of each wheel, as 0 deg ± 0.25 deg"}, s.camber);
   v.field(Key{"total_toe", "both wheels together, at the toe diameter"}, s.total_toe);
   v.field(Key{"toe_difference", "half of left minus right toe, at the toe diameter"}, s.toe_difference);
+  v.field(Key{"thrust", "rear axle: the way that its wheels point, to the left positive"}, s.thrust);
+  v.field(Key{"rear_offset", "rear axle: its middle off the cart's middle line, to the left positive"}, s.rear_offset);
+}
+template <class V>
+void fields(V& v, AlignmentTimes& s) {
+  v.field(Key{"cambers", "both cambers read once", {}, sizes::short_work}, s.cambers);
+  v.field(Key{"toe", "toe read once, front and rear", {}, sizes::short_work}, s.toe);
+  v.field(Key{"strings", "both wheels' own toe by string, once", {}, sizes::short_work}, s.strings);
+  v.field(Key{"turning", "a spell of turning: clamp, slacken, turn, jam", {}, sizes::short_work}, s.turning);
+  v.field(Key{"touch_up", "a correction within a spell, nuts still slack", {}, sizes::short_work}, s.touch_up);
+  v.field(Key{"roll", "roll and settle", {}, sizes::short_work}, s.roll);
 }
 template <class V>
 void fields(V& v, Alignment& s) {
@@ -56,6 +69,7 @@ void fields(V& v, Alignment& s) {
   v.field(
       Key{"floor", "what the front wheels stand on while they are turned; bare where not said", {}, {}, words::floors},
       s.floor);
+  v.field(Key{"times", "how long each takes in this shop"}, s.times);
 }
 template <class V>
 void fields(V& v, Reading& s) {
@@ -76,7 +90,34 @@ void fields(V& v, Reading& s) {
   v.field(Key{"floor_slope", "across the axle, left side higher positive", {}, sizes::small_angle}, s.floor_slope);
   v.field(Key{"while_turning", "read before the jam nuts were tightened and the cart rolled"}, s.while_turning);
   v.field(Key{"on_sidewall", "the square touched the tyre's wall and not the rim's lips"}, s.on_sidewall);
+  v.field(Key{"left_height", "wheel centre straight up to a mark on the body", {}, sizes::hub_to_body}, s.left_height);
+  v.field(Key{"right_height", "the same on the right, to the same mark", {}, sizes::hub_to_body}, s.right_height);
+  v.field(Key{"before_work", "read as the cart came in, before anything was fitted"}, s.before_work);
   v.field(Key{"repeats", "each value is the mean of so many readings", {}, Plausible{1, 20}}, s.repeats);
+}
+template <class V>
+void fields(V& v, RearReading& s) {
+  v.field(Key{"left_string_front", "string to the rim's front edge", {}, sizes::string}, s.left_string_front);
+  v.field(Key{"left_string_rear", "string to the rim's rear edge", {}, sizes::string}, s.left_string_rear);
+  v.field(Key{"right_string_front", "string to the rim's front edge", {}, sizes::string}, s.right_string_front);
+  v.field(Key{"right_string_rear", "string to the rim's rear edge", {}, sizes::string}, s.right_string_rear);
+  v.field(Key{"string_diameter", "fore-and-aft distance between the two", {}, sizes::toe_diameter}, s.string_diameter);
+  v.field(Key{"left_length", "axle's left end to its mark on the frame", {}, sizes::axle_to_mark}, s.left_length);
+  v.field(Key{"right_length", "axle's right end to its mark on the frame", {}, sizes::axle_to_mark}, s.right_length);
+  v.field(Key{"marks_ahead", "marks ahead of the axle, fore and aft; behind it negative", {}, sizes::ahead},
+          s.marks_ahead);
+  v.field(Key{"mark_out", "from the cart's middle to each mark; 0 is one mark in the middle", {}, sizes::out},
+          s.mark_out);
+  v.field(Key{"end_out", "from the axle's middle to the place taped at each end", {}, sizes::out}, s.end_out);
+  v.field(Key{"crossed", "each end was taped to the mark of the other side"}, s.crossed);
+  v.field(Key{"left_to_frame", "left rim straight across to the frame", {}, sizes::frame_gap}, s.left_to_frame);
+  v.field(Key{"right_to_frame", "right rim straight across to the frame", {}, sizes::frame_gap}, s.right_to_frame);
+  v.field(Key{"repeats", "each value is the mean of so many readings", {}, Plausible{1, 20}}, s.repeats);
+}
+template <class V>
+void fields(V& v, RearAdjustment& s) {
+  v.field(Key{"link", "the link's name in the cart file", Need::required}, s.link);
+  v.field(Key{"move", "turn made, positive is longer", Need::required}, s.move);
 }
 template <class V>
 void fields(V& v, Adjustment& s) {
@@ -86,6 +127,8 @@ void fields(V& v, Adjustment& s) {
   v.field(Key{"right_lower_arm", "turn made, positive is longer"}, s.right_lower_arm);
   v.field(Key{"left_tie_rod", "turn made, positive is longer"}, s.left_tie_rod);
   v.field(Key{"right_tie_rod", "turn made, positive is longer"}, s.right_tie_rod);
+  v.field(Key{"left_strut_top", "move made in the slot, positive is outward"}, s.left_strut_top);
+  v.field(Key{"right_strut_top", "move made in the slot, positive is outward"}, s.right_strut_top);
   v.field(Key{"tie_rod", "turn made at the tie rod of a beam"}, s.tie_rod);
   v.field(Key{"drag_link", "turn made at the drag link"}, s.drag_link);
 }

@@ -47,6 +47,22 @@ void check_reading(const Reading& r, ReadContext& context) {
     check_together({{"right_string_front", &r.right_string_front}, {"string_diameter", &r.string_diameter}}, context);
 }
 
+void check_rear_reading(const RearReading& r, ReadContext& context) {
+  check_together({{"left_string_front", &r.left_string_front},
+                  {"left_string_rear", &r.left_string_rear},
+                  {"right_string_front", &r.right_string_front},
+                  {"right_string_rear", &r.right_string_rear},
+                  {"string_diameter", &r.string_diameter}},
+                 context);
+  check_together({{"left_length", &r.left_length},
+                  {"right_length", &r.right_length},
+                  {"marks_ahead", &r.marks_ahead},
+                  {"mark_out", &r.mark_out},
+                  {"end_out", &r.end_out}},
+                 context);
+  check_together({{"left_to_frame", &r.left_to_frame}, {"right_to_frame", &r.right_to_frame}}, context);
+}
+
 template <class T>
 void read_list_of_events(const Node& root, std::string_view key, ReadContext& context, std::vector<Event>& events) {
   const Node* list = root.find(key);
@@ -71,6 +87,8 @@ std::vector<Event> read_events(const Node& root, ReadContext& context) {
   std::vector<Event> events;
   read_list_of_events<Reading>(root, "reading", context, events);
   read_list_of_events<Adjustment>(root, "adjustment", context, events);
+  read_list_of_events<RearReading>(root, "rear_reading", context, events);
+  read_list_of_events<RearAdjustment>(root, "rear_adjustment", context, events);
   read_list_of_events<Signed>(root, "signed", context, events);
   read_list_of_events<TorqueEntry>(root, "torque", context, events);
   read_list_of_events<Decision>(root, "decision", context, events);
@@ -79,8 +97,10 @@ std::vector<Event> read_events(const Node& root, ReadContext& context) {
     const Place p = place_of(a), q = place_of(b);
     return std::pair(p.line, p.column) < std::pair(q.line, q.column);
   });
-  for (const Event& event : events)
+  for (const Event& event : events) {
     if (const auto* reading = std::get_if<Reading>(&event)) check_reading(*reading, context);
+    if (const auto* rear = std::get_if<RearReading>(&event)) check_rear_reading(*rear, context);
+  }
   return events;
 }
 
@@ -117,7 +137,17 @@ void check_job(const Node&, const Job& job, ReadContext& context) {
       for (const Text& target : step.tighten) check_fastener(target);
       for (const Text& target : step.slacken) check_fastener(target);
     }
+  // Links of the rear axle, with an adjuster to turn.
+  std::vector<std::string> links;
+  if (job.cart.rear)
+    for (const Link& link : job.cart.rear->link) links.push_back(link.name.value);
+  for (const KitUse& use : job.kits)
+    for (const Change& change : use.kit.change)
+      if (const auto* link = std::get_if<Link>(&change.value)) links.push_back(link->name.value);
   for (const Event& event : job.events) {
+    const auto* rear = std::get_if<RearAdjustment>(&event);
+    if (rear && !rear->link.value.empty() && !is_known(rear->link.value, links))
+      report_unknown(rear->link, "unknown-link", links, context);
     if (const auto* torque = std::get_if<TorqueEntry>(&event)) check_fastener(torque->fastener);
     if (const auto* decision = std::get_if<Decision>(&event)) check_fastener(decision->about);
     const auto* step = std::get_if<Signed>(&event);

@@ -1,6 +1,7 @@
 #include "jobfile/load.h"
 
 #include "job/survey_shape.h"
+#include "jobfile/learned.h"
 #include "jobfile/open.h"
 #include "jobfile/reader.h"
 #include "jobfile/rules.h"
@@ -76,6 +77,77 @@ std::vector<const Node*> kit_files(const Node& root, ReadContext& context) {
   return out;
 }
 
+struct JobText {
+  Job job;
+  Cart changed;       // with its kits on
+  bool whole = true;  // every file that it names could be read
+};
+
+JobText read_job(const Node& root, Opener& opener, Report& report) {
+  // The job's own file.
+  ReadContext context{report, file_basis(root), {}};
+  if (const Node* sign = root.find("decimal_sign"); sign && sign->text == ",") context.rules.decimal_sign = ',';
+  JobText text;
+  Job& job = text.job;
+  read_table(root, "", context, job,
+             {"cart", "kits", "learned_from", "reading", "adjustment", "rear_reading", "rear_adjustment", "signed",
+              "torque", "decision", "undo"});
+  check_format(root, "trammel job 1", context);
+  ReadContext measured{report, Basis::measured, context.rules};
+  job.events = read_events(root, measured);
+
+  // The cart, then each kit on what the kits before it leave.
+  const std::size_t before = report.size();
+  if (const Node* named = root.find("cart")) {
+    const auto cart = opener.open_named(*named);
+    if (cart) job.cart = read_cart(*cart, report);
+    text.whole = cart.has_value();
+  } else {
+    report.at(root, "missing-key",
+              {{"key", "cart"}, {"table", "this file"}, {"what", "the cart's file, as \"cart.toml\""}});
+    text.whole = false;
+  }
+  // On a cart with faults of its own, changes are checked for their paths alone.
+  const ListNames names = report.size() == before ? ListNames::of_the_cart : ListNames::any;
+  text.changed = job.cart;
+  for (const Node* named : kit_files(root, context)) {
+    const auto kit = opener.open_named(*named);
+    text.whole = text.whole && kit;
+    if (kit) job.kits.push_back({{named->text, named->place}, read_kit(*kit, text.changed, names, report)});
+  }
+
+  // What stands in one file and names something in another can be judged only where all were read.
+  if (text.whole) check_job(root, job, context);
+  return text;
+}
+
+// Finished jobs on the same cart and kits. What those learned from in their turn is not followed.
+void read_learned(const Node& root, JobText& text, Opener& opener, Report& report) {
+  const Node* list = root.find("learned_from");
+  if (!list) return;
+  if (list->kind != Node::Kind::list) {
+    report.at(
+        *list, "wrong-shape",
+        {{"key", "learned_from"}, {"wanted", "a list, as [\"job-3.toml\"]"}, {"found", std::string(kind_name(*list))}});
+    return;
+  }
+  for (const Node& named : list->items) {
+    const auto opened = opener.open_named(named);
+    if (!opened) continue;
+    if (opened->place.file == root.place.file) {
+      report.at(named, "learned-itself", {{"file", named.text}});
+      continue;
+    }
+    JobText learned = read_job(*opened, opener, report);
+    if (!learned.whole) continue;
+    if (const auto other = first_difference(text.job, text.changed, learned.job, learned.changed)) {
+      report.at(named, "learned-other-cart", {{"file", named.text}, {"what", *other}});
+      continue;
+    }
+    text.job.learned_from.push_back({{named.text, named.place}, std::make_shared<const Job>(std::move(learned.job))});
+  }
+}
+
 }  // namespace
 
 Loaded<Cart> load_cart(Files& files, const std::string& path) {
@@ -100,41 +172,9 @@ Loaded<Job> load_job(Files& files, const std::string& path) {
   Opener opener(files, report);
   const auto root = opener.open_first(path, "job.toml", Includes::not_followed);
   if (!root) return finished<Job>(std::nullopt, report);
-
-  // The job's own file.
-  ReadContext context{report, file_basis(*root), {}};
-  if (const Node* sign = root->find("decimal_sign"); sign && sign->text == ",") context.rules.decimal_sign = ',';
-  Job job;
-  read_table(*root, "", context, job,
-             {"cart", "kits", "reading", "adjustment", "signed", "torque", "decision", "undo"});
-  check_format(*root, "trammel job 1", context);
-  ReadContext measured{report, Basis::measured, context.rules};
-  job.events = read_events(*root, measured);
-
-  // The cart, then each kit on what the kits before it leave.
-  bool whole = true;
-  const std::size_t before = report.size();
-  if (const Node* named = root->find("cart")) {
-    const auto cart = opener.open_named(*named);
-    if (cart) job.cart = read_cart(*cart, report);
-    whole = cart.has_value();
-  } else {
-    report.at(*root, "missing-key",
-              {{"key", "cart"}, {"table", "this file"}, {"what", "the cart's file, as \"cart.toml\""}});
-    whole = false;
-  }
-  // On a cart with faults of its own, changes are checked for their paths alone.
-  const ListNames names = report.size() == before ? ListNames::of_the_cart : ListNames::any;
-  Cart changed = job.cart;
-  for (const Node* named : kit_files(*root, context)) {
-    const auto kit = opener.open_named(*named);
-    whole = whole && kit;
-    if (kit) job.kits.push_back({{named->text, named->place}, read_kit(*kit, changed, names, report)});
-  }
-
-  // What stands in one file and names something in another can be judged only where all were read.
-  if (whole) check_job(*root, job, context);
-  return finished<Job>(std::move(job), report);
+  JobText text = read_job(*root, opener, report);
+  if (text.whole) read_learned(*root, text, opener, report);
+  return finished<Job>(std::move(text.job), report);
 }
 
 Loaded<SurveyFile> load_survey(Files& files, const std::string& path) {

@@ -221,8 +221,12 @@ std::string job_schema() {
                                          {"additionalProperties", false}}})}}},
                {"description", "kits in the order of fitting"}},
               false);
+    table.add("learned_from",
+              {{"type", "array"}, {"items", file}, {"description", "finished jobs on the same cart and kits"}}, false);
     table.add("reading", table.of<std::vector<Reading>>(Key{"reading", ""}), false);
     table.add("adjustment", table.of<std::vector<Adjustment>>(Key{"adjustment", ""}), false);
+    table.add("rear_reading", table.of<std::vector<RearReading>>(Key{"rear_reading", ""}), false);
+    table.add("rear_adjustment", table.of<std::vector<RearAdjustment>>(Key{"rear_adjustment", ""}), false);
     table.add("signed", table.of<std::vector<Signed>>(Key{"signed", ""}), false);
     table.add("torque", table.of<std::vector<TorqueEntry>>(Key{"torque", ""}), false);
     table.add("decision", table.of<std::vector<Decision>>(Key{"decision", ""}), false);

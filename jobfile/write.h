@@ -11,7 +11,8 @@ namespace trammel {
 // The shortest of the ways to write a value with its unit; nothing where no text gives it exactly.
 std::optional<std::string> exact_text(double si, Kind kind, char decimal_sign);
 
-// The list an event stands in: "reading", "adjustment", "signed", "torque", "decision", "undo".
+// The list an event stands in: "reading", "adjustment", "rear_reading", "rear_adjustment", "signed", "torque",
+// "decision", "undo".
 std::string_view list_of(const Event& event);
 
 // `[[reading]]` and its lines, each ended by `end_of_line`; nothing where a value cannot be written.

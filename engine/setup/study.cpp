@@ -75,6 +75,7 @@ CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart&
     switch (step.what) {
       case Do::accept:
         run.accepted = true;
+        run.believed = belief.probability_in_tolerance();
         run.out = !cart.in_tolerance();
         return run;
       case Do::turn:

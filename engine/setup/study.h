@@ -15,6 +15,7 @@ namespace trammel::setup {
 
 struct CartRun {
   bool accepted = false, out = false;  // truly out of tolerance when accepted
+  double believed = 0.0;               // the chance of being in tolerance at acceptance
   bool in_after_first = false;         // truly in tolerance after the first pass
   int passes = 0, stops = 0, readings = 0, re_readings = 0, while_turning = 0;
   Time minutes{};

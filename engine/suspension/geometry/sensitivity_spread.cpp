@@ -29,7 +29,7 @@ AdjusterSpread adjuster_spread(const AxleMechanism& axle, Side side, Length u) {
   const char* other_side = side == Side::left ? "right." : "left.";
   std::vector<Hardpoint> moved = axle.points();
   const double step = 0.1 * u.si();
-  Sum upper, rod;
+  Sum upper, lower, rod, strut;
   for (Hardpoint& point : moved) {
     if (point.name.starts_with(other_side)) continue;
     for (double Vector3<double>::*coordinate : {&Vector3<double>::x, &Vector3<double>::y, &Vector3<double>::z}) {
@@ -42,11 +42,15 @@ AdjusterSpread adjuster_spread(const AxleMechanism& axle, Side side, Length u) {
       if (!above.outcome.ok() || !below.outcome.ok()) continue;
       const double scale = u.si() / (2.0 * step);
       upper.add(above.upper_arm, below.upper_arm, scale);
+      lower.add(above.lower_arm, below.lower_arm, scale);
       rod.add(above.tie_rod, below.tie_rod, scale);
+      strut.add(above.strut_top, below.strut_top, scale);
     }
   }
   result.upper_arm = upper.spread();
+  result.lower_arm = lower.spread();
   result.tie_rod = rod.spread();
+  result.strut_top = strut.spread();
   return result;
 }
 

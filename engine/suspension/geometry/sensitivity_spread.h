@@ -16,7 +16,8 @@ struct WheelAnglesSpread {
 };
 struct AdjusterSpread {
   PoseOutcome outcome;
-  WheelAnglesSpread upper_arm, tie_rod;
+  WheelAnglesSpread upper_arm, lower_arm, tie_rod;  // per metre longer
+  WheelAnglesSpread strut_top;                      // per metre outward
 };
 
 AdjusterSpread adjuster_spread(const AxleMechanism& axle, Side side, Length u);
