@@ -107,6 +107,7 @@ struct CasterReading {
 struct Signed {
   Text step, who;
   std::optional<Text> side, when, evidence;
+  std::optional<Text> second;  // who took the second look, at a hold point
   Place place;
 };
 
@@ -114,6 +115,7 @@ struct TorqueEntry {
   Text fastener;  // "F3" for all of them, "F3 left front" for one
   Valued<Torque> torque;
   std::optional<Text> wrench, who, when;
+  std::optional<Valued<Angle>> turned;  // at a later check of a final torque: how far it moved before it got there
   Place place;
 };
 
@@ -126,7 +128,17 @@ struct Decision {
   Place place;
 };
 
-// Strikes an earlier signed step, torque or undo. Entries are counted from 1 in the order written, of every kind.
+// A fastener seen otherwise than the steps have it: seized, damaged, another put in its place, or simply slack.
+struct FoundSo {
+  Text fastener;
+  Text state;              // "seized", "damaged", "substituted" or a state of the ladder
+  std::optional<Text> by;  // what stands in
+  Text who;
+  std::optional<Text> when, why;
+  Place place;
+};
+
+// Strikes an earlier entry of any kind, also an undo. Entries are counted from 1 in the order written, of every kind.
 struct Undo {
   Count entry;
   Text who;
@@ -134,7 +146,8 @@ struct Undo {
   Place place;
 };
 
-using Event = std::variant<Reading, Adjustment, RearReading, RearAdjustment, Signed, TorqueEntry, Decision, Undo>;
+using Event =
+    std::variant<Reading, Adjustment, RearReading, RearAdjustment, Signed, TorqueEntry, Decision, FoundSo, Undo>;
 
 // What the shop has and what it asks: for support, plan, record and quote.
 struct Wrench {

@@ -9,6 +9,9 @@ namespace trammel {
 
 namespace words {
 inline constexpr std::array<std::string_view, 2> floors = {"bare floor", "slip plates"};
+inline constexpr std::array<std::string_view, 12> found_states = {
+    "seized", "damaged",      "substituted", "out",   "nut-off",  "slack",
+    "snug",   "finger-tight", "part-tight",  "final", "verified", "locked"};
 inline constexpr std::array<std::string_view, 2> decimal_signs = {".", ","};
 }  // namespace words
 namespace sizes {
@@ -147,6 +150,7 @@ template <class V>
 void fields(V& v, Signed& s) {
   v.field(Key{"step", "the step that is done", Need::required}, s.step);
   v.field(Key{"who", "who did it", Need::required}, s.who);
+  v.field(Key{"second", "who took the second look, at a hold point"}, s.second);
   v.field(Key{"side", "left or right, where a step has sides", {}, {}, words::left_right}, s.side);
   v.field(Key{"when", "date and time"}, s.when);
   v.field(Key{"evidence", "what was seen or measured"}, s.evidence);
@@ -155,6 +159,8 @@ template <class V>
 void fields(V& v, TorqueEntry& s) {
   v.field(Key{"fastener", "F3 for all of them, or one by its place", Need::required}, s.fastener);
   v.field(Key{"torque", "torque reached", Need::required, sizes::torque_done}, s.torque);
+  v.field(Key{"turned", "at a later check: how far it moved before the torque was reached", {}, Plausible{0.0, 6.3}},
+          s.turned);
   v.field(Key{"wrench", "which torque wrench"}, s.wrench);
   v.field(Key{"who", "who did it"}, s.who);
   v.field(Key{"when", "date and time"}, s.when);
@@ -166,6 +172,15 @@ void fields(V& v, Decision& s) {
   v.field(Key{"who", "who decided it", Need::required}, s.who);
   v.field(Key{"when", "date and time"}, s.when);
   v.field(Key{"why", "on what ground"}, s.why);
+}
+template <class V>
+void fields(V& v, FoundSo& s) {
+  v.field(Key{"fastener", "F3 for all of them, or one by its place", Need::required}, s.fastener);
+  v.field(Key{"state", "how it was found", Need::required, {}, words::found_states}, s.state);
+  v.field(Key{"by", "what stands in for it, where it is substituted"}, s.by);
+  v.field(Key{"who", "who saw it", Need::required}, s.who);
+  v.field(Key{"when", "date and time"}, s.when);
+  v.field(Key{"why", "what happened"}, s.why);
 }
 template <class V>
 void fields(V& v, Undo& s) {

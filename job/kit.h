@@ -104,7 +104,8 @@ struct KitStep {
   std::optional<Flag> hold;                // wait for a second look before going on
   std::optional<Valued<Time>> minutes;
   std::optional<Count> people;
-  std::optional<Text> calls;  // "isolate" or "power up": the standard sequence for this cart's drive
+  std::optional<Text> one_person;  // what a shop of one does instead, where it takes two
+  std::optional<Text> calls;       // "isolate" or "power up": the standard sequence for this cart's drive
 };
 
 struct Kit {

@@ -133,6 +133,7 @@ void fields(V& v, KitStep& s) {
   v.field(Key{"hold", "wait for a second look before going on"}, s.hold);
   v.field(Key{"minutes", "time it takes", {}, sizes::minutes}, s.minutes);
   v.field(Key{"people", "how many people it takes", {}, Plausible{1, 4}}, s.people);
+  v.field(Key{"one_person", "what a shop of one does instead, where it takes two"}, s.one_person);
   v.field(Key{"calls", "the standard sequence for this cart's drive, printed in the step", {}, {}, words::sequences},
           s.calls);
 }

@@ -92,6 +92,7 @@ std::vector<Event> read_events(const Node& root, ReadContext& context) {
   read_list_of_events<Signed>(root, "signed", context, events);
   read_list_of_events<TorqueEntry>(root, "torque", context, events);
   read_list_of_events<Decision>(root, "decision", context, events);
+  read_list_of_events<FoundSo>(root, "found", context, events);
   read_list_of_events<Undo>(root, "undo", context, events);
   std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) {
     const Place p = place_of(a), q = place_of(b);
@@ -150,6 +151,7 @@ void check_job(const Node&, const Job& job, ReadContext& context) {
       report_unknown(rear->link, "unknown-link", links, context);
     if (const auto* torque = std::get_if<TorqueEntry>(&event)) check_fastener(torque->fastener);
     if (const auto* decision = std::get_if<Decision>(&event)) check_fastener(decision->about);
+    if (const auto* found = std::get_if<FoundSo>(&event)) check_fastener(found->fastener);
     const auto* step = std::get_if<Signed>(&event);
     if (step && !step->step.value.empty() && !is_known(step->step.value, steps))
       report_unknown(step->step, "unknown-step", steps, context);

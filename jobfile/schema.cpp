@@ -230,6 +230,7 @@ std::string job_schema() {
     table.add("signed", table.of<std::vector<Signed>>(Key{"signed", ""}), false);
     table.add("torque", table.of<std::vector<TorqueEntry>>(Key{"torque", ""}), false);
     table.add("decision", table.of<std::vector<Decision>>(Key{"decision", ""}), false);
+    table.add("found", table.of<std::vector<FoundSo>>(Key{"found", ""}), false);
     table.add("undo", table.of<std::vector<Undo>>(Key{"undo", ""}), false);
   });
 }

@@ -12,7 +12,7 @@ namespace trammel {
 std::optional<std::string> exact_text(double si, Kind kind, char decimal_sign);
 
 // The list an event stands in: "reading", "adjustment", "rear_reading", "rear_adjustment", "signed", "torque",
-// "decision", "undo".
+// "decision", "found", "undo".
 std::string_view list_of(const Event& event);
 
 // `[[reading]]` and its lines, each ended by `end_of_line`; nothing where a value cannot be written.

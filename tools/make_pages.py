@@ -19,7 +19,7 @@ TITLES = {"files": "Files that cannot be read as they stand", "geometry": "Geome
 # Keys for which the schema has no line.
 UNSAID = {"reading": "what was read at one stop", "adjustment": "what was turned since the last reading", "rear_reading": "how the rear axle stood at one stop",
           "rear_adjustment": "one link of the rear axle turned", "signed": "a step that is done",
-          "torque": "a torque that was reached", "undo": "an earlier entry that is struck", "change[].why": "a line for whoever reads the kit"}
+          "torque": "a torque that was reached", "found": "a fastener seen otherwise than the steps have it", "undo": "an earlier entry that is struck", "change[].why": "a line for whoever reads the kit"}
 
 
 def unfilled(text):

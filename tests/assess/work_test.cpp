@@ -78,7 +78,7 @@ TEST(ShuttleWork, the_cover_comes_in_right_behind_the_cradle_and_holds_its_bolts
 TEST(ShuttleWork, signed_steps_make_the_ledger) {
   Job job = shuttle();
   for (const char* id : {"receive", "baseline", "isolate", "rear-up"})
-    job.events.push_back(Signed{Text{id, {}}, Text{"A. Tester", {}}, {}, {}, {}, {}});
+    job.events.push_back(Signed{Text{id, {}}, Text{"A. Tester", {}}, {}, {}, {}, {}, {}});
   const Assessment a = assess(job);
   EXPECT_TRUE(a.steps[0].done);
   EXPECT_FALSE(a.steps[4].done);
