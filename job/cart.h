@@ -23,14 +23,23 @@ struct Adjuster {
   std::optional<Text> only_on;                      // "left" or "right": the other side has none
 };
 
+// A ball joint or a rod end: how far its stud leans in its housing before it binds.
+struct JointLimit {
+  Valued<Angle> swing;                // from the middle, all round
+  std::optional<Valued<Angle>> lean;  // from the middle as it stands; none where not said
+  std::optional<Text> stud;           // "across" (default) or "along" the rod
+};
+
 struct Arm {
   PointValue front_bush, rear_bush, ball_joint;
   std::optional<Adjuster> adjuster;
+  std::optional<JointLimit> joint;  // of its ball joint
 };
 
 struct TieRod {
   PointValue rack_end, knuckle_end;
   std::optional<Adjuster> adjuster;
+  std::optional<JointLimit> inner_joint, outer_joint;
 };
 
 // The tie rod of a beam, from one steering arm to the other.
@@ -44,6 +53,7 @@ struct DragLink {
   PointValue chassis_end, axle_end;
   std::optional<PointValue> pitman_pivot, pitman_shaft;  // two points of the shaft that turns its end on the body
   std::optional<Adjuster> adjuster;
+  std::optional<JointLimit> joint;  // of both ends
 };
 
 struct Hub {
@@ -56,6 +66,7 @@ struct Spring {
   std::optional<PointValue> lower_arm, upper_arm, knuckle, axle;  // its other end, on the part that moves
   std::optional<Valued<Stiffness>> rate;
   std::optional<Valued<Length>> diameter;  // outside; the tyre's gap to it is then told
+  std::optional<Valued<Length>> spacer;    // put between spring and seat, or a perch screwed down
 };
 
 struct Damper {
@@ -64,11 +75,27 @@ struct Damper {
   std::optional<Valued<Length>> open, closed;  // between its eyes, fully out and fully in
 };
 
+// A rubber that the arm or the axle meets on its way up.
+struct BumpStop {
+  PointValue chassis;                          // its seat on the body
+  std::optional<PointValue> lower_arm, axle;   // what meets it, at the place that does
+  Valued<Length> free_length;                  // of the rubber, not pressed
+  std::optional<Valued<Length>> solid_length;  // pressed as far as it goes
+};
+
+// A shaft that drives the wheel of an independent axle.
+struct HalfShaft {
+  PointValue inner, outer;                          // middles of its joints
+  Valued<Angle> swing;                              // greatest angle that its joints run at
+  std::optional<Valued<Length>> shortest, longest;  // joint to joint, by its plunge
+};
+
 // A damper fast to the knuckle that slides through a mount on the body.
 struct Strut {
   PointValue top, lower;
   std::optional<Valued<Length>> open, closed;  // from the top mount to `lower`
   std::optional<Adjuster> adjuster;            // of the top mount, outward positive
+  std::optional<JointLimit> joint;             // of the top mount
 };
 
 // Half of a transverse leaf spring in the place of an arm.
@@ -120,6 +147,8 @@ struct Corner {
   std::optional<WheelArm> arm;
   std::optional<Kingpin> kingpin;
   std::optional<LeafSpring> leaf;
+  std::optional<BumpStop> bump_stop;
+  std::optional<HalfShaft> half_shaft;
 };
 
 // A hole of a bracket in which a link may be bolted.
@@ -133,6 +162,12 @@ struct Link {
   PointValue chassis, axle;
   std::vector<Hole> hole;  // that its bracket offers for the body end
   std::optional<Adjuster> adjuster;
+  std::optional<JointLimit> joint;  // of both ends
+};
+
+// Where an axle's oil is filled to, and where it breathes.
+struct AxleOil {
+  std::optional<PointValue> level_plug, vent;
 };
 
 struct Tyre {
@@ -158,6 +193,7 @@ struct Axle {
   std::optional<DragLink> drag_link;                // solid beam
   std::optional<Valued<Torque>> added_roll_couple;  // per radian of roll
   std::vector<Line> line;
+  std::optional<AxleOil> oil;
   std::optional<Tyre> tyre;
   std::optional<Valued<Mass>> rating;
   std::optional<Valued<Length>> bump, droop;  // travel of the wheel to its stops, both positive

@@ -24,6 +24,7 @@ inline constexpr std::array<std::string_view, 4> bases = {"measured", "kit", "as
 inline constexpr std::array<std::string_view, 4> vehicle_classes = {"golf car", "personal transport vehicle",
                                                                     "low-speed vehicle", "utility cart"};
 inline constexpr std::array<std::string_view, 3> carried_by = {"body", "front axle", "rear axle"};
+inline constexpr std::array<std::string_view, 2> stud_ways = {"across", "along"};
 inline constexpr std::array<std::string_view, 2> curve_forms = {"straight pieces", "arc"};
 inline constexpr std::array<std::string_view, 3> moves_with = {"body", "lower arm", "axle"};
 inline constexpr std::array<std::string_view, 2> ends = {"front", "rear"};
@@ -37,6 +38,7 @@ inline constexpr Plausible cart_mass{0.2, 1500}, person{30, 200}, stiffness{2e3,
 inline constexpr Plausible damper{0.1, 1.0};
 inline constexpr Plausible clamped{0.0, 0.3}, shackle{0.02, 0.3}, block{0.0, 0.2}, slack{0.0, 0.3},
     roll_couple{10.0, 1e5};
+inline constexpr Plausible swing{0.02, 1.3}, lean{-0.8, 0.8}, rubber{0.005, 0.2}, shaft{0.1, 1.0}, spacer{-0.05, 0.15};
 inline constexpr Plausible small_angle{-0.35, 0.35}, pressure{4e4, 5e5}, gap{0.001, 0.1};
 inline constexpr Plausible part_diameter{0.003, 0.6}, shoulder{0.0, 0.12}, skin{0.0, 0.03};
 }  // namespace sizes
@@ -58,11 +60,20 @@ void fields(V& v, Adjuster& s) {
   v.field(Key{"only_on", "the only side that has it; both where not said", {}, {}, words::left_right}, s.only_on);
 }
 template <class V>
+void fields(V& v, JointLimit& s) {
+  v.field(Key{"swing", "greatest angle of the stud from the middle of its housing", Need::required, sizes::swing},
+          s.swing);
+  v.field(Key{"lean", "stud from the middle as it stands, top outward positive; none where not said", {}, sizes::lean},
+          s.lean);
+  v.field(Key{"stud", "rod: the stud runs across it where not said", {}, {}, words::stud_ways}, s.stud);
+}
+template <class V>
 void fields(V& v, Arm& s) {
   v.field(Key{"front_bush", "centre of the front bush", Need::required}, s.front_bush);
   v.field(Key{"rear_bush", "centre of the rear bush", Need::required}, s.rear_bush);
   v.field(Key{"ball_joint", "centre of the ball joint at the knuckle", Need::required}, s.ball_joint);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
+  v.field(Key{"joint", "how far its ball joint swings"}, s.joint);
 }
 template <class V>
 void fields(V& v, TieRod& s) {
@@ -70,6 +81,8 @@ void fields(V& v, TieRod& s) {
           s.rack_end);
   v.field(Key{"knuckle_end", "centre of the joint at the knuckle", Need::required}, s.knuckle_end);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
+  v.field(Key{"inner_joint", "how far its inner joint swings"}, s.inner_joint);
+  v.field(Key{"outer_joint", "how far its outer joint swings"}, s.outer_joint);
 }
 template <class V>
 void fields(V& v, CrossRod& s) {
@@ -84,6 +97,7 @@ void fields(V& v, DragLink& s) {
   v.field(Key{"pitman_pivot", "a point of the shaft on which the pitman arm turns"}, s.pitman_pivot);
   v.field(Key{"pitman_shaft", "another point of that shaft"}, s.pitman_shaft);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
+  v.field(Key{"joint", "how far the joints of both its ends swing"}, s.joint);
 }
 template <class V>
 void fields(V& v, Hub& s) {
@@ -100,6 +114,7 @@ void fields(V& v, Spring& s) {
   v.field(Key{"axle", "other end, on the axle"}, s.axle);
   v.field(Key{"rate", "spring rate along its own line", {}, sizes::stiffness}, s.rate);
   v.field(Key{"diameter", "outside diameter, for the tyre's gap to it", {}, sizes::part_diameter}, s.diameter);
+  v.field(Key{"spacer", "put between spring and seat, or a perch screwed down", {}, sizes::spacer}, s.spacer);
 }
 template <class V>
 void fields(V& v, Damper& s) {
@@ -117,6 +132,23 @@ void fields(V& v, Strut& s) {
   v.field(Key{"open", "top mount to that point, fully out", {}, sizes::damper}, s.open);
   v.field(Key{"closed", "top mount to that point, fully in", {}, sizes::damper}, s.closed);
   v.field(Key{"adjuster", "how its top mount is moved across the cart"}, s.adjuster);
+  v.field(Key{"joint", "how far its top mount lets it lean"}, s.joint);
+}
+template <class V>
+void fields(V& v, BumpStop& s) {
+  v.field(Key{"chassis", "its seat on the body", Need::required}, s.chassis);
+  v.field(Key{"lower_arm", "place of the lower or only arm that meets it"}, s.lower_arm);
+  v.field(Key{"axle", "place of the axle that meets it"}, s.axle);
+  v.field(Key{"free_length", "of the rubber, not pressed", Need::required, sizes::rubber}, s.free_length);
+  v.field(Key{"solid_length", "of the rubber, pressed as far as it goes", {}, sizes::rubber}, s.solid_length);
+}
+template <class V>
+void fields(V& v, HalfShaft& s) {
+  v.field(Key{"inner", "middle of its inner joint", Need::required}, s.inner);
+  v.field(Key{"outer", "middle of its outer joint", Need::required}, s.outer);
+  v.field(Key{"swing", "greatest angle that its joints run at", Need::required, sizes::swing}, s.swing);
+  v.field(Key{"shortest", "joint to joint, pushed in", {}, sizes::shaft}, s.shortest);
+  v.field(Key{"longest", "joint to joint, pulled out", {}, sizes::shaft}, s.longest);
 }
 template <class V>
 void fields(V& v, TransverseLeaf& s) {
@@ -174,6 +206,8 @@ void fields(V& v, Corner& s) {
   v.field(Key{"arm", "trailing arm or swing axle: the arm that carries the wheel"}, s.arm);
   v.field(Key{"kingpin", "swing axle that steers, or solid beam: its kingpin"}, s.kingpin);
   v.field(Key{"leaf", "leaf spring"}, s.leaf);
+  v.field(Key{"bump_stop", "rubber that arm or axle meets on its way up"}, s.bump_stop);
+  v.field(Key{"half_shaft", "shaft that drives this wheel"}, s.half_shaft);
 }
 template <class V>
 void fields(V& v, Hole& s) {
@@ -187,6 +221,12 @@ void fields(V& v, Link& s) {
   v.field(Key{"axle", "its end on the axle", Need::required}, s.axle);
   v.field(Key{"hole", "holes that its bracket offers for the end on the body"}, s.hole);
   v.field(Key{"adjuster", "how its length is set"}, s.adjuster);
+  v.field(Key{"joint", "how far the joints of both its ends swing"}, s.joint);
+}
+template <class V>
+void fields(V& v, AxleOil& s) {
+  v.field(Key{"level_plug", "hole that the oil is filled to, as it stands"}, s.level_plug);
+  v.field(Key{"vent", "where it breathes, as it stands"}, s.vent);
 }
 template <class V>
 void fields(V& v, Tyre& s) {
@@ -220,6 +260,7 @@ void fields(V& v, Axle& s) {
               sizes::roll_couple},
           s.added_roll_couple);
   v.field(Key{"line", "cables and hoses from the body to this axle"}, s.line);
+  v.field(Key{"oil", "level plug and vent of a driven axle"}, s.oil);
   v.field(Key{"tyre", "tyres of this axle"}, s.tyre);
   v.field(Key{"rating", "greatest load on this axle", {}, Plausible{50, 3000}}, s.rating);
   v.field(Key{"bump", "wheel travel up to the stop", {}, sizes::travel}, s.bump);

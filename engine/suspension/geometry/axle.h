@@ -47,7 +47,8 @@ struct SidePose {
   WheelPose<double> wheel;         // in the cart frame: a right wheel's spin axis points to -y
   WheelGeometry<double> geometry;  // contact and contact_rate in the cart frame
   std::vector<MovedPoint> points;
-  Angle arm_angle{};  // of the lower arm from its fitted place, positive up
+  std::optional<Vector3<double>> rod_inner_end;  // of the tie rod; of a beam: of the drag link, on its side
+  Angle arm_angle{};                             // of the lower arm from its fitted place, positive up
   std::optional<Length> spring_length, damper_length;
 
   const Vector3<double>* point(std::string_view name) const;  // nothing where this layout has none of that name

@@ -25,9 +25,11 @@ SidePose read(const CornerPose<double>& pose, const CornerPoints<double>& points
     s.points = {{key(CornerPoint::lower_ball_joint), pose.lower_ball_joint}};
   if (points.guide == Guide::upper_arm) s.points.push_back({key(CornerPoint::upper_ball_joint), pose.upper_ball_joint});
   if (points.steered) s.points.push_back({key(CornerPoint::knuckle_end), pose.knuckle_end});
+  if (points.steered) s.rod_inner_end = pose.rack_end;
   s.points.push_back({key(CornerPoint::hub_centre), pose.hub_centre});
   if (side == Side::left) return s;
   for (MovedPoint& p : s.points) p.at = mirrored(p.at);
+  if (s.rod_inner_end) s.rod_inner_end = mirrored(*s.rod_inner_end);
   for (Vector3<double>* p : {&s.wheel.hub_centre, &s.wheel.spin_axis, &s.wheel.steering_foot, &s.wheel.steering_axis,
                              &s.geometry.contact, &s.geometry.contact_rate})
     *p = mirrored(*p);

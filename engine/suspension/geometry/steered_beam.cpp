@@ -61,7 +61,9 @@ AxlePose SteeredBeam::pose(const AxleCoordinates& at) const {
   pose.body->left_wheel = beam.left.hub_centre;
   pose.body->right_wheel = beam.right.hub_centre;
   const V& ball = beam.drag_link_ball;
-  (fitted_.drag_link.on == Side::left ? pose.left : pose.right).points.push_back({"drag_link.axle_end", ball});
+  SidePose& turned = fitted_.drag_link.on == Side::left ? pose.left : pose.right;
+  turned.points.push_back({"drag_link.axle_end", ball});
+  turned.rod_inner_end = beam.frame_end;
   return pose;
 }
 
