@@ -25,6 +25,8 @@ void judge_bump_steer(Context& c, const JudgedAxle& axle);
 void judge_damper(Context& c, const JudgedAxle& axle);
 void note_steering_axis(Context& c, const JudgedAxle& axle);
 void judge_axle_body(Context& c, const JudgedAxle& axle);  // one body that carries both wheels
-void judge_springs(Context& c, const JudgedAxle& axle);    // its leaf springs, track bar, drag link and lines
+void judge_springs(Context& c, const JudgedAxle& axle);    // its leaf springs, track bar and drag link
+void judge_lines(Context& c, const JudgedAxle& axle);      // cables and hoses
+void judge_joints(Context& c, const JudgedAxle& axle);     // what binds, runs out of angle or meets
 
 }  // namespace trammel

@@ -254,8 +254,8 @@ void try_sizes(const AxleCase& now, const Job& job, AxleClearance& out) {
       c.width = size->section_width;
       const auto other = now.tyre->of_size(0.5 * c.diameter, c.width);
       for (const SideGrid& s : sides)
-        for (const auto& cell : suspension::clearance_map(s.stations, other, s.shapes).cells)
-          if (cell.feature >= 0 && (!c.gap || cell.gap < *c.gap)) c.gap = cell.gap;
+        if (const auto gap = suspension::least_gap(s.stations, other, s.shapes); gap && (!c.gap || *gap < *c.gap))
+          c.gap = gap;
     }
     out.choices.push_back(std::move(c));
   }

@@ -118,6 +118,8 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     note_steering_axis(c, judged);
   }
   judge_damper(c, judged);
+  judge_joints(c, judged);
+  judge_lines(c, judged);
   if (now->mechanism->one_body()) {
     judge_axle_body(c, judged);
     judge_springs(c, judged);

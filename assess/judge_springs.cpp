@@ -13,7 +13,6 @@ using V = Vector3<double>;
 const Angle least_to_line = 10.0 * units::degree;  // of a shackle from the line of the eyes
 const Angle most_lean = 0.5 * units::degree;       // of the axle against the body, from side to side
 const Length most_aside = 5.0 * units::mm;         // of the axle from the middle
-const Length slack_left = 5.0 * units::mm;         // of a line at droop
 const char* spring_source = "SAE HS-788, three-link equivalent (from memory)";
 
 Number with_sign_dropped(Length l) { return number(abs(l)); }
@@ -91,35 +90,6 @@ void judge_shackles(Context& c, const JudgedAxle& axle) {
   check.inputs = leaf_inputs(axle);
   check.inputs.insert(check.inputs.end(), axle.range.inputs.begin(), axle.range.inputs.end());
   c.add(held_against(std::move(check)));
-}
-
-// Cables and hoses at full droop. Their clips on the axle are told as the cart first stood.
-void judge_lines(Context& c, const JudgedAxle& axle) {
-  for (const Line& line : axle.now.line) {
-    const auto metres = [](const PointValue& p) { return V{p.value.x.si(), p.value.y.si(), p.value.z.si()}; };
-    const V chassis = metres(line.chassis), as_it_stood = metres(line.axle);
-    const auto more_at_droop = [&](const suspension::AxleMechanism& m, const V& clip) -> std::optional<double> {
-      const suspension::AxlePose rest = m.pose({}), droop = m.pose({axle.range.lowest});
-      if (!rest.ok() || !droop.ok() || !rest.body) return std::nullopt;
-      const auto place = suspension::place(*droop.body, axle.range.lowest, {});
-      const V now = suspension::moved(clip, rest.body->centre, place, suspension::AxleAxes(place));
-      return norm(now - chassis) - norm(as_it_stood - chassis);
-    };
-    const auto now = more_at_droop(*axle.model.mechanism, axle.model.carried(as_it_stood));
-    if (!now) continue;
-    LimitCheck check{"line-slack", line.name.value};
-    check.value = number(Length::from_si(*now));
-    if (axle.was)
-      if (const auto before = more_at_droop(*axle.was, as_it_stood)) check.before = number(Length::from_si(*before));
-    check.limit = number(line.slack.value, line.slack.u.value_or(Length{}));
-    check.source = "geometry";
-    check.inputs = axle.range.inputs;
-    check.inputs.push_back(input(axle.name + ".line." + line.name.value + ".slack", line.slack));
-    Finding f = held_against(std::move(check));
-    if (f.outcome != Outcome::met)
-      f.cure = Message{"cure-longer-line", {{"by", number(Length::from_si(*now) - line.slack.value + slack_left)}}};
-    c.add(std::move(f));
-  }
 }
 
 // An adjustable track bar, or one with a choice of holes: what its old length does now, and what brings the axle back.
@@ -204,7 +174,6 @@ void judge_springs(Context& c, const JudgedAxle& axle) {
   judge_shackles(c, axle);
   judge_track_bar(c, axle);
   note_drag_link(c, axle);
-  judge_lines(c, axle);
 }
 
 }  // namespace trammel

@@ -8,27 +8,26 @@ namespace {
 
 using V = Vector3<double>;
 
-// The lower arm's two bushes, where the layout has an arm.
+// The line that the lower or only arm turns about, where the layout has an arm.
 struct Hinge {
   V at, along;
   bool there = false;
 };
-Hinge hinge_of(const AxleMechanism& axle, Side side) {
-  const std::string own = side == Side::left ? "left." : "right.", name = "lower_arm.";
-  std::optional<V> front, rear;
+Hinge hinge_of(const AxleMechanism& axle, Side side, const V& hub) {
+  const std::string own = side == Side::left ? "left." : "right.";
   const std::vector<Hardpoint> points = axle.points();
-  const auto look = [&](const std::string& prefix, bool mirror) {
-    for (const Hardpoint& p : points) {
-      if (p.name == prefix + name + "front_bush") front = mirror ? mirrored(p.at) : p.at;
-      if (p.name == prefix + name + "rear_bush") rear = mirror ? mirrored(p.at) : p.at;
-    }
+  const auto find = [&](const std::string& name) {
+    std::optional<V> found;
+    for (const Hardpoint& p : points)
+      if (p.name == own + name) found = p.at;
+    return found;
   };
-  look(own, false);
-  if (!front && side == Side::right) look("left.", true);
+  auto front = find("lower_arm.front_bush"), rear = find("lower_arm.rear_bush");
+  if (!front || !rear) front = find("arm.bush"), rear = find("arm.other_bush");
   if (!front || !rear) return {};
-  // Turned so that a rising left arm turns right-handed about it, and a right one's image likewise.
+  // Turned so that the hub rises as the arm turns right-handed about it.
   const V along = unit(*front - *rear);
-  return {*rear, side == Side::left ? along : -along, true};
+  return {*rear, cross(along, hub - *rear).z < 0 ? -along : along, true};
 }
 
 RigidMove body_move(const LiveAxlePose& body, Angle roll, const V& fitted_centre) {
@@ -51,7 +50,7 @@ WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, L
   const Length half_track = Length::from_si(0.5 * (fitted.left.wheel.hub_centre.y - fitted.right.wheel.hub_centre.y));
   const V fitted_centre = fitted.body ? fitted.body->centre : V{};
   const bool one_body = axle->one_body();
-  const Hinge hinge = one_body ? Hinge{} : hinge_of(*axle, side);
+  const Hinge hinge = one_body ? Hinge{} : hinge_of(*axle, side, fitted.side(side).wheel.hub_centre);
   // Which way the steering's shift goes for a turn to the left.
   AxleCoordinates tenth;
   tenth.steer = 0.1 * lock;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 namespace trammel::suspension {
 namespace {
@@ -40,17 +41,47 @@ Least least_of(const WheelStation& station, const TyreShape& shape, const std::v
   return least;
 }
 
-// The greatest size in the range that passes, size by size harder to pass.
-template <class Passes>
-std::optional<Length> greatest(SizeRange range, const Passes& passes) {
-  if (!passes(range.least)) return std::nullopt;
-  if (passes(range.greatest)) return range.greatest;
-  Length low = range.least, high = range.greatest;
-  while ((high - low).si() > 1e-5) {
-    const Length middle = 0.5 * (low + high);
-    (passes(middle) ? low : high) = middle;
+// Whether one piece keeps the gap in one pose.
+bool keeps(const PlacedTyre& tyre, const Solid& piece, Length wanted) {
+  return tyre.cheap_bound_m(piece) >= wanted.si() || tyre.gap(piece).gap >= wanted;
+}
+
+bool all_keep(const WheelStation& station, const PlacedTyre& tyre, const std::vector<BodyFeature>& features,
+              Length wanted) {
+  for (const BodyFeature& f : features)
+    for (const Solid& piece : f.pieces)
+      if (!keeps(tyre, moved(piece, f.moves, station.carrier), wanted)) return false;
+  return true;
+}
+
+// The greatest size in the range at which every pose keeps the gap. One way through the poses: what keeps the gap at
+// the greatest size left is passed over, what does not lowers that size to its own. Poses are taken far from each
+// other, so that the size comes down early.
+template <class ShapeOf>
+std::optional<Length> greatest(const Stations& all, const std::vector<BodyFeature>& features, SizeRange range,
+                               Length wanted, const ShapeOf& shape) {
+  Length size = range.greatest;
+  const std::size_t count = all.at.size();
+  std::size_t stride = static_cast<std::size_t>(0.618 * static_cast<double>(count)) | 1;
+  while (std::gcd(stride, count) > 1) stride += 2;
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto& station = all.at[i * stride % count];
+    if (!station) continue;
+    for (const BodyFeature& f : features)
+      for (const Solid& piece : f.pieces) {
+        const Solid now = moved(piece, f.moves, station->carrier);
+        const auto passes = [&](Length s) { return keeps(PlacedTyre(shape(s), station->tyre), now, wanted); };
+        if (passes(size)) continue;
+        if (!passes(range.least)) return std::nullopt;
+        Length low = range.least, high = size;
+        while ((high - low).si() > 1e-5) {
+          const Length middle = 0.5 * (low + high);
+          (passes(middle) ? low : high) = middle;
+        }
+        size = low;
+      }
   }
-  return low;
+  return size;
 }
 
 }  // namespace
@@ -79,15 +110,16 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
                      const std::vector<BodyFeature>& features, Length wanted, Side side, bool to_the_left) {
   const double lock = to_the_left ? grid.left_lock : grid.right_lock;
   SteerStop stop;
-  const auto least_at = [&](double share) {
-    Least least;
+  // The feature that comes too near with the steering there; poses in which nothing does are passed over quickly.
+  const auto too_near = [&](double share) {
+    Least least{wanted.si(), -1};
     for (int i = 0; i < grid.rises; ++i)
       for (int k = 0; k < grid.rolls; ++k)
         if (const auto s = places(grid.rise(i), share * lock, grid.roll_of(k))) {
-          const Least l = least_of(*s, tyre, features, least.feature);
-          if (l.gap < least.gap) least = l;
+          const PlacedTyre placed(tyre, s->tyre);
+          for (int f = 0; f < static_cast<int>(features.size()); ++f) lower(*s, placed, features, f, least);
         }
-    return least;
+    return least.feature;
   };
   const auto settle = [&](double share) {
     stop.share = share;
@@ -101,12 +133,12 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
   double kept = 0;
   for (int i = 0; i <= steps; ++i) {
     const double share = static_cast<double>(i) / steps;
-    const Least l = least_at(share);
-    if (!(l.gap < wanted.si())) {
+    const int nearest = too_near(share);
+    if (nearest < 0) {
       kept = share;
       continue;
     }
-    stop.feature = l.feature;
+    stop.feature = nearest;
     if (i == 0) {
       stop.no_help = true;
       return settle(0);
@@ -114,7 +146,7 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
     double over = share;
     while (over - kept > 1e-4) {
       const double middle = 0.5 * (kept + over);
-      (least_at(middle).gap < wanted.si() ? over : kept) = middle;
+      (too_near(middle) < 0 ? kept : over) = middle;
     }
     return settle(kept);
   }
@@ -123,25 +155,28 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
 }
 
 bool keeps_gap(const Stations& all, const TyreShape& shape, const std::vector<BodyFeature>& features, Length wanted) {
+  for (const auto& station : all.at)
+    if (station && !all_keep(*station, PlacedTyre(shape, station->tyre), features, wanted)) return false;
+  return true;
+}
+
+std::optional<Length> least_gap(const Stations& all, const TyreShape& shape, const std::vector<BodyFeature>& features) {
+  Least least;
   for (const auto& station : all.at) {
     if (!station) continue;
     const PlacedTyre tyre(shape, station->tyre);
-    for (const BodyFeature& f : features)
-      for (const Solid& piece : f.pieces) {
-        const Solid now = moved(piece, f.moves, station->carrier);
-        if (tyre.cheap_bound_m(now) < wanted.si() && tyre.gap(now).gap < wanted) return false;
-      }
+    for (int k = 0; k < static_cast<int>(features.size()); ++k) lower(*station, tyre, features, k, least);
   }
-  return true;
+  return least.feature < 0 ? std::nullopt : std::optional(Length::from_si(least.gap));
 }
 
 std::optional<Length> largest_radius(const Stations& all, const TyreOfSize& tyre, Length width, SizeRange range,
                                      const std::vector<BodyFeature>& features, Length wanted) {
-  return greatest(range, [&](Length radius) { return keeps_gap(all, tyre(radius, width), features, wanted); });
+  return greatest(all, features, range, wanted, [&](Length radius) { return tyre(radius, width); });
 }
 std::optional<Length> widest(const Stations& all, const TyreOfSize& tyre, Length radius, SizeRange range,
                              const std::vector<BodyFeature>& features, Length wanted) {
-  return greatest(range, [&](Length width) { return keeps_gap(all, tyre(radius, width), features, wanted); });
+  return greatest(all, features, range, wanted, [&](Length width) { return tyre(radius, width); });
 }
 
 }  // namespace trammel::suspension

@@ -47,6 +47,9 @@ std::optional<Length> largest_radius(const Stations& stations, const TyreOfSize&
                                      const std::vector<BodyFeature>& features, Length wanted);
 std::optional<Length> widest(const Stations& stations, const TyreOfSize& tyre, Length radius, SizeRange range,
                              const std::vector<BodyFeature>& features, Length wanted);
+// The least gap of any pose; nothing where none could be reached.
+std::optional<Length> least_gap(const Stations& stations, const TyreShape& tyre,
+                                const std::vector<BodyFeature>& features);
 // Whether every pose of these keeps the gap to every feature.
 bool keeps_gap(const Stations& stations, const TyreShape& tyre, const std::vector<BodyFeature>& features,
                Length wanted);
