@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "assess/standing.h"
 #include "assess/tyres.h"
 #include "job/job_shape.h"
 
@@ -136,13 +137,13 @@ std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, cons
 
   // Toe is told at the diameter of the first reading, else at the tyre's.
   std::vector<Angle> bolts(a.adjusters.size());
-  for (const Event& event : job.events) {
-    if (const auto* r = std::get_if<Reading>(&event)) {
+  for (const Event* event : standing_events(job)) {
+    if (const auto* r = std::get_if<Reading>(event)) {
       if (r->toe_diameter && !(a.task.toe_diameter.si() > 0.0)) a.task.toe_diameter = r->toe_diameter->value;
       if (const auto& g = r->left_camber_gap ? r->left_camber_gap : r->right_camber_gap) a.task.square_over = g->over;
       a.events.push_back(reading(*r));
       a.stop_of.push_back(a.stop_of.empty() ? 1 : a.stop_of.back() + 1);
-    } else if (const auto* turned = std::get_if<Adjustment>(&event)) {
+    } else if (const auto* turned = std::get_if<Adjustment>(event)) {
       a.events.push_back(adjustment(*turned, a, bolts));
       a.stop_of.push_back(a.stop_of.empty() ? 0 : a.stop_of.back());
     }

@@ -183,10 +183,9 @@ struct SupportView {
   std::optional<Number> jack;                   // what the jack carries beside the stands
   Force tip{}, bar{}, slip{};                   // pull that tips it; a seized nut's pull; a slipping bar's
   Force roll{};                                 // pull that the chocked wheels on the floor resist
-  bool brake_holds = false;                     // a brake reaches a wheel on the floor
+  bool chocked = false, brake_holds = false;    // what holds the wheels on the floor, as the steps have it
   bool changed = false;                         // differs from the step before
   std::vector<std::string> off, off_unweighed;  // parts off and counted; off, and their mass not told
-  bool one_person = false;                      // asks for two in a shop of one
 };
 
 struct StepLine {
@@ -198,6 +197,8 @@ struct StepLine {
   bool hold = false, done = false;
   std::optional<Time> minutes;
   int people = 1;
+  bool short_handed = false;  // asks for more people than the shop has
+  std::string one_person;     // what is done instead, where the kit says so
   std::vector<Message> faults;
   std::optional<SupportView> support;  // where an end is off its wheels
   std::vector<Message> points;         // a standard sequence, to be done in this order

@@ -70,7 +70,8 @@ void judge_isolation(Context& c) {
     }
     s.points = sequence(given.calls->value, power);
     // Power comes back with the driven wheels in the air.
-    if (given.calls->value == "power up" && walk.before(i).ends[front_driven ? 0 : 1] == work::Support::on_wheels)
+    if (given.calls->value == "power up" &&
+        work::on_floor(walk.before(i), front_driven ? work::End::front : work::End::rear))
       find(s, "power-up-on-the-floor", given.calls->place, Outcome::condition);
   }
 }

@@ -2,6 +2,7 @@
 
 #include "assess/context.h"
 #include "assess/fastener_words.h"
+#include "assess/standing.h"
 #include "work/instance.h"
 
 namespace trammel {
@@ -264,8 +265,8 @@ void judge_tools(Context& c, const KitStep& step) {
 
 const Decision* decision_about(const Job& job, const std::string& id) {
   const Decision* last = nullptr;
-  for (const Event& event : job.events)
-    if (const auto* d = std::get_if<Decision>(&event); d && d->about.value == id) last = d;
+  for (const Event* event : standing_events(job))
+    if (const auto* d = std::get_if<Decision>(event); d && d->about.value == id) last = d;
   return last;
 }
 

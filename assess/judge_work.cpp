@@ -1,10 +1,15 @@
+#include <algorithm>
 #include <map>
+#include <set>
 
 #include "assess/context.h"
+#include "assess/loose_items.h"
 #include "assess/procedure.h"
 #include "assess/record.h"
 #include "assess/rehearsal.h"
 #include "assess/work_words.h"
+#include "messages/catalogue.h"
+#include "work/judge_step.h"
 #include "work/resume.h"
 #include "work/walk.h"
 #include "work/words.h"
@@ -71,13 +76,6 @@ std::optional<Number> torque(const KitFastener* f, work::FastenerState to) {
   return std::nullopt;
 }
 
-// Instance names without the fastener's id: "left front".
-std::string place_of(const work::FastenerEntry& e) {
-  const std::string& id = e.instance.group;
-  return e.name.size() > id.size() + 1 && e.name.compare(0, id.size(), id) == 0 ? e.name.substr(id.size() + 1)
-                                                                                : std::string();
-}
-
 template <class Moves>
 std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, work::Side side, const Told& t) {
   std::vector<FastenerMove> all;
@@ -98,24 +96,7 @@ std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, 
   return all;
 }
 
-std::string may_bear(std::optional<work::Load> not_before) {
-  if (!not_before) return load_word(work::Load::released);
-  if (*not_before == work::Load::jacked) return "nothing";
-  return load_word(static_cast<work::Load>(static_cast<int>(*not_before) - 1));
-}
-
-// What is final and only waits for its second look is not loose.
-bool is_loose(const work::LooseItem& item) { return work::below(item.state, work::FastenerState::final); }
-
-LooseItem loose(const work::Roster& roster, const work::LooseItem& item, const Told& t) {
-  const work::FastenerEntry& e = roster.fasteners[item.fastener];
-  LooseItem l{e.instance.group, place_of(e), state_word(item.state), {}, may_bear(item.not_before)};
-  const auto found = t.fasteners.find(e.instance.group);
-  if (found != t.fasteners.end()) l.at = without_places(found->second->at.value);
-  return l;
-}
-
-StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
+StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told& t) {
   const work::WalkedStep& walked = walk.steps[i];
   const work::Step& step = walk.roster.procedure.steps[walked.step.step];
   StepLine l;
@@ -130,6 +111,7 @@ StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
   l.hold = step.hold_point;
   l.minutes = step.time;
   l.people = step.people;
+  l.short_handed = step.people > (job.shop && job.shop->technicians ? job.shop->technicians->value : 1);
   const auto found = t.steps.find(step.id);
   if (found != t.steps.end()) {
     const auto texts = [](const std::vector<Text>& given) {
@@ -152,14 +134,14 @@ StepLine line(const work::Walk& walk, std::size_t i, const Told& t) {
     l.removes = parts(given.removes);
     l.fits = parts(given.fits);
     l.undoes = texts(given.undoes);
+    if (given.one_person) l.one_person = given.one_person->value;
     // A load of an `each` step comes on after its last side.
     if (walked.step.last_side)
       for (const Text& load : given.loads) l.load += (l.load.empty() ? "" : ", ") + load.value;
   }
   l.tighten = moves(walk.roster, step.tighten, walked.step.side, t);
   l.slacken = moves(walk.roster, step.slacken, walked.step.side, t);
-  for (const work::LooseItem& item : walked.loose)
-    if (is_loose(item)) l.loose_after.push_back(loose(walk.roster, item, t));
+  l.loose_after = loose_items(job, walk.roster, walked.after);
   for (const work::Fault& fault : walk.faults)
     if (fault.at == i) l.faults.push_back(fault_message(fault));
   return l;
@@ -184,16 +166,59 @@ ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, c
   return card;
 }
 
+// A step signed while what it needs was not so, or a load came on what was not ready for it. What the rehearsal says of
+// the steps themselves is not said again.
+void judge_signed(Context& c, const work::Roster& roster, const Record& record,
+                  const std::vector<work::Fault>& planned) {
+  std::set<work::FaultKey> known;
+  for (const work::Fault& f : planned) known.insert(key(f));
+  const std::vector<std::size_t> standing = work::standing(work::fold(roster, record.events));
+  std::map<int, std::pair<std::string, std::vector<Message>>> said;  // by entry: step, what is wrong
+  work::Ledger ledger = work::open_ledger(roster);
+  for (std::size_t e = 0; e < record.events.size(); ++e) {
+    const work::State before = ledger.state;
+    if (std::find(standing.begin(), standing.end(), e) == standing.end()) continue;
+    ledger = work::apply(roster, std::move(ledger), record.events[e]);
+    const auto* done = std::get_if<work::StepDone>(&record.events[e].what);
+    for (std::size_t at = 0; done && at < roster.order.size(); ++at) {
+      const work::ExpandedStep& x = roster.order[at];
+      if (roster.procedure.steps[x.step].id != done->step || x.side != done->side) continue;
+      std::vector<work::Fault> faults;
+      judge_step(roster, at, before, ledger.state, faults);
+      for (const work::Fault& f : faults)
+        if (fault_outcome(f.kind) == Outcome::stop && !known.contains(key(f))) {
+          auto& entry = said[record.entry_of[e]];
+          entry.first = done->step;
+          entry.second.push_back(fault_message(f));
+        }
+    }
+  }
+  for (const auto& [entry, of] : said) {
+    const auto& [step, faults] = of;
+    std::string what = trammel::word(faults.front(), {});
+    if (faults.size() > 1)
+      what = trammel::word(
+          Message{"work-beneath-more", {{"first", what}, {"count", std::to_string(faults.size() - 1)}}}, {});
+    Finding f;
+    f.outcome = Outcome::condition;
+    f.subject = "step " + step;
+    f.message = {"record-too-early", {{"step", step}, {"what", what}, {"entry", std::to_string(entry)}}};
+    f.source = "the kits' own steps, held against the record";
+    f.basis = Basis::measured;
+    c.add(std::move(f));
+  }
+}
+
 // Where the work stands by what has been signed.
-void judge_ledger(Context& c, const work::Roster& roster, const Told& t) {
+void judge_ledger(Context& c, const work::Roster& roster, const std::vector<work::Fault>& planned) {
   Record record = record_of(c.job, roster);
   for (Finding& f : record.findings) c.add(std::move(f));
+  judge_signed(c, roster, record, planned);
   c.out.record = record.lines;
   for (FastenerLine& f : c.out.fasteners)
     if (const auto found = record.reached.find(f.id); found != record.reached.end()) f.reached = found->second;
   const work::Ledger ledger = work::fold(roster, record.events);
-  for (const work::LooseItem& item : work::loose_list(roster, ledger.state))
-    if (is_loose(item)) c.out.loose_now.push_back(loose(roster, item, t));
+  c.out.loose_now = loose_items(c.job, roster, ledger.state);
   if (record.events.empty()) return;
   for (std::size_t i = 0; i < c.out.steps.size() && i < roster.order.size(); ++i) {
     const work::ExpandedStep& x = roster.order[i];
@@ -214,7 +239,7 @@ void judge_work(Context& c) {
   const Told t = told(c.job);
   const work::Rehearsal rehearsal = work::rehearse(procedure.procedure);
   const work::Walk& walk = rehearsal.walk;
-  for (std::size_t i = 0; i < walk.steps.size(); ++i) c.out.steps.push_back(line(walk, i, t));
+  for (std::size_t i = 0; i < walk.steps.size(); ++i) c.out.steps.push_back(line(c.job, walk, i, t));
 
   for (RehearsedFinding& found : rehearsed(c.job, rehearsal)) c.add(std::move(found.finding));
   if (rehearsal.found.empty()) {
@@ -228,7 +253,7 @@ void judge_work(Context& c) {
     f.basis = Basis::kit;
     c.add(std::move(f));
   }
-  judge_ledger(c, walk.roster, t);
+  judge_ledger(c, walk.roster, walk.faults);
 }
 
 }  // namespace trammel

@@ -6,9 +6,11 @@
 #include <numeric>
 #include <set>
 
+#include "assess/loose_items.h"
 #include "assess/procedure.h"
 #include "work/conflict.h"
 #include "work/plan.h"
+#include "work/walk.h"
 
 namespace trammel {
 namespace {
@@ -101,11 +103,20 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
 
   const work::Plan plan = work::plan(asked);
   for (const work::PlannedTask& t : plan.tasks) {
-    PlannedStep step{todo[t.task], t.everybody ? 2 : t.technician, t.start, t.end, t.can_wait, {}};
+    PlannedStep step{todo[t.task], t.everybody ? 2 : t.technician, t.start, t.end, t.can_wait, {}, {}};
     for (const work::Precedence& e : direct)
       if (e.then == step.step && renumbered[e.first] != none) step.waits_for.push_back(e.first);
     out.steps.push_back(std::move(step));
   }
+  // What is loose on the way, in this order: behind what is signed.
+  std::vector<std::size_t> sequence;
+  for (std::size_t i = 0; i < n; ++i)
+    if (assessment.steps[i].done) sequence.push_back(i);
+  for (const PlannedStep& p : out.steps) sequence.push_back(p.step);
+  const work::Walk walk = work::walk(work::reordered(roster, sequence));
+  for (std::size_t k = 0; k < out.steps.size(); ++k)
+    out.steps[k].loose_after = loose_items(job, walk.roster, walk.steps[out.signed_already + k].after);
+
   out.total = plan.total;
   out.total_u = spread(times);
   if (technicians > 1 && plan.total.si() > 0.0) {

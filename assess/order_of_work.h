@@ -14,6 +14,7 @@ struct PlannedStep {
   int technician = 0;    // 0, 1; 2: both
   Time start, end, can_wait;
   std::vector<std::size_t> waits_for;  // in Assessment::steps, only what no other implies
+  std::vector<LooseItem> loose_after;  // with the steps done in this order
 };
 
 struct OrderOfWork {

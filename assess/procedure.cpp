@@ -192,6 +192,13 @@ std::string merge_code(work::MergeFaultKind kind) {
   return "kits-same-id";
 }
 
+work::ParkingBrake brake_of(const std::optional<Axle>& axle) {
+  using enum work::ParkingBrake;
+  if (!axle || !axle->brake) return not_known;
+  const std::string& word = axle->brake->value;
+  return word == "wheels" ? wheels : word == "motor shaft" ? motor_shaft : word == "none" ? none : power_off_shaft;
+}
+
 }  // namespace
 
 JobProcedure job_procedure(const Job& job) {
@@ -216,6 +223,11 @@ JobProcedure job_procedure(const Job& job) {
     }
     result.procedure = std::move(merged.procedure);
   }
+
+  // What the cart itself holds with, and which wheels it turns.
+  result.procedure.brakes = {brake_of(job.cart.front), brake_of(job.cart.rear)};
+  if (job.cart.drive && job.cart.drive->driven)
+    result.procedure.driven = job.cart.drive->driven->value == "front" ? work::End::front : work::End::rear;
 
   // Kits that say they cannot be fitted together.
   for (const KitUse& a : job.kits)

@@ -1,4 +1,5 @@
 #include "assess/rear_alignment.h"
+#include "assess/standing.h"
 
 #include <algorithm>
 #include <cmath>
@@ -103,8 +104,9 @@ setup::RearReading reading(const RearReading& given) {
 
 std::optional<JobRear> job_rear(const Job& job, const Cart& cart, const CartModel& model) {
   const auto tolerance = job.alignment ? job.alignment->tolerance : std::nullopt;
-  const bool read = std::any_of(job.events.begin(), job.events.end(), [](const Event& e) {
-    return std::holds_alternative<RearReading>(e) || std::holds_alternative<RearAdjustment>(e);
+  const std::vector<const Event*> events = standing_events(job);
+  const bool read = std::any_of(events.begin(), events.end(), [](const Event* e) {
+    return std::holds_alternative<RearReading>(*e) || std::holds_alternative<RearAdjustment>(*e);
   });
   const bool wanted = tolerance && (tolerance->thrust || tolerance->rear_offset);
   if ((!read && !wanted) || !cart.rear) return std::nullopt;
@@ -128,9 +130,9 @@ std::optional<JobRear> job_rear(const Job& job, const Cart& cart, const CartMode
     add_links(r, *cart.rear, *model.rear->mechanism);
 
   r.bolts.resize(r.adjusters.size());
-  for (const Event& event : job.events) {
-    if (const auto* given = std::get_if<RearReading>(&event)) r.events.emplace_back(reading(*given));
-    const auto* turned = std::get_if<RearAdjustment>(&event);
+  for (const Event* event : events) {
+    if (const auto* given = std::get_if<RearReading>(event)) r.events.emplace_back(reading(*given));
+    const auto* turned = std::get_if<RearAdjustment>(event);
     if (!turned) continue;
     const auto at = std::find_if(r.adjusters.begin(), r.adjusters.end(),
                                  [&](const FittedAdjuster& a) { return a.part == turned->link.value; });

@@ -4,6 +4,8 @@
 #include <set>
 
 #include "assess/context.h"
+#include "assess/standing.h"
+#include "assess/work_words.h"
 #include "work/words.h"
 
 namespace trammel {
@@ -12,11 +14,8 @@ namespace {
 // What a reading may differ from what is asked: wrench, eye and hand. assumed; a castle nut goes on to its next slot.
 constexpr double window = 0.10, castle_window = 0.30;
 
-// An instance's name without the fastener's id: "left front 2".
-std::string place_in(const work::FastenerEntry& e) {
-  const std::string& id = e.instance.group;
-  return e.name.size() > id.size() + 1 ? e.name.substr(id.size() + 1) : std::string();
-}
+// A nut that moves less than this before the wrench clicks has not settled; common practice, no source.
+const Angle accepted_turn = 5.0 * units::degree;
 
 class Reader {
  public:
@@ -24,18 +23,19 @@ class Reader {
     for (const KitUse& use : job.kits)
       for (const KitFastener& f : use.kit.fastener) fasteners_[f.id.value] = &f;
     for (const work::FastenerEntry& e : roster.fasteners)
-      out_.reached[e.instance.group].push_back({place_in(e), std::nullopt, {}, {}, {}, Outcome::met});
+      out_.reached[e.instance.group].push_back({place_of(e), std::nullopt, {}, {}, {}, Outcome::met});
     over_.assign(roster.fasteners.size(), 0);
   }
 
   Record read() {
-    const std::vector<unsigned char> struck = struck_entries();
+    const std::vector<unsigned char> struck = struck_entries(job_);
     for (std::size_t n = 0; n < job_.events.size(); ++n) {
       number_ = static_cast<int>(n) + 1;
       first_[number_] = out_.events.size() + 1;
       struck_ = struck[n] != 0;
       if (const auto* s = std::get_if<Signed>(&job_.events[n])) sign(*s);
       if (const auto* t = std::get_if<TorqueEntry>(&job_.events[n])) torque(*t);
+      if (const auto* f = std::get_if<FoundSo>(&job_.events[n])) found(*f);
       if (const auto* u = std::get_if<Undo>(&job_.events[n])) undo(*u);
     }
     first_[number_ + 1] = out_.events.size() + 1;
@@ -44,19 +44,9 @@ class Reader {
   }
 
  private:
-  // Which entries an undo strikes; an undo may strike an undo.
-  std::vector<unsigned char> struck_entries() const {
-    std::vector<unsigned char> struck(job_.events.size(), 0);
-    for (std::size_t n = job_.events.size(); n-- > 0;) {
-      const auto* u = std::get_if<Undo>(&job_.events[n]);
-      if (u && !struck[n] && u->entry.value >= 1 && static_cast<std::size_t>(u->entry.value) <= n)
-        struck[static_cast<std::size_t>(u->entry.value) - 1] = 1;
-    }
-    return struck;
-  }
-
   void add(auto what, const std::string& who, const std::optional<Text>& when) {
     out_.events.push_back({out_.events.size() + 1, who, when ? when->value : "", std::move(what)});
+    out_.entry_of.push_back(number_);
   }
   void line(const char* kind, std::string what, const std::string& who, const std::optional<Text>& when) {
     out_.lines.push_back({number_, kind, std::move(what), who, when ? when->value : "", struck_});
@@ -95,6 +85,10 @@ class Reader {
       sides = {Side::right};
     for (const Side side : sides) add(work::StepDone{s.step.value, side}, s.who.value, s.when);
     if (struck_) return;
+    if (step.hold_point && (!s.second || s.second->value == s.who.value))
+      find(Outcome::condition, "step " + s.step.value,
+           {s.second ? "record-hold-same" : "record-hold", {{"step", s.step.value}, {"who", s.who.value}}},
+           s.step.place, common_practice);
     for (const Side side : sides)
       for (const work::Tighten& t : step.tighten)
         for (const std::size_t i : roster_.fasteners_of(t.fastener, side)) {
@@ -118,7 +112,7 @@ class Reader {
   TorqueReached& reached(std::size_t i) {
     const work::FastenerEntry& e = roster_.fasteners[i];
     for (TorqueReached& r : out_.reached[e.instance.group])
-      if (r.instance == place_in(e)) return r;
+      if (r.instance == place_of(e)) return r;
     return out_.reached[e.instance.group].front();
   }
 
@@ -144,6 +138,7 @@ class Reader {
     const auto instances = roster_.fasteners_of(named, work::Side::none);
     if (instances.empty()) return unknown(t.fastener);
     wrench(t);
+    if (t.turned && !struck_) moved_again(t);
     bool said = false;
     for (const std::size_t i : instances) {
       const std::vector<Torque> passes = asked(i);
@@ -173,7 +168,11 @@ class Reader {
       // Entered again after it was too tight: a person says that it has been seen to.
       if (over_[i]) add(work::Decided{name, work::FastenerState::slack}, who, t.when);
       over_[i] = 0;
-      add(work::TorqueReached{name, state, t.torque.value, t.wrench ? t.wrench->value : ""}, who, t.when);
+      // Below the window it is not final, whatever was signed of it.
+      if (state == work::FastenerState::final)
+        add(work::TorqueReached{name, state, t.torque.value, t.wrench ? t.wrench->value : ""}, who, t.when);
+      else
+        add(work::Found{name, state}, who, t.when);
       if (!struck_) note(i, t, who, outcome);
     }
   }
@@ -181,6 +180,19 @@ class Reader {
     TorqueReached& r = reached(i);
     r = {r.instance, number(t.torque.value),      t.wrench ? t.wrench->value : "",
          who,        t.when ? t.when->value : "", outcome};
+  }
+  // Torqued again: accepted where the wrench clicks before the nut moves; the second time that it moves is once too
+  // often.
+  void moved_again(const TorqueEntry& t) {
+    if (!(t.turned->value > accepted_turn)) return;
+    const int times = ++moved_[t.fastener.value];
+    Finding& f = find(Outcome::condition, t.fastener.value,
+                      {times > 1 ? "record-moved-twice" : "record-moved",
+                       {{"id", t.fastener.value}, {"turned", number(t.turned->value)}}},
+                      t.fastener.place, common_practice);
+    f.value = number(t.turned->value);
+    f.limit = number(accepted_turn);
+    f.margin = number(accepted_turn - t.turned->value);
   }
   void off_target(const TorqueEntry& t, Torque want, double high, bool over) {
     Finding& f = find(Outcome::condition, t.fastener.value,
@@ -215,19 +227,43 @@ class Reader {
       say("record-wrench-overdue", found->calibration_due->value);
   }
 
+  // Seen otherwise than the steps have it: what is seized, damaged or substituted carries nothing until it is dealt
+  // with.
+  void found(const FoundSo& f) {
+    line("found", f.fastener.value + " " + f.state.value + (f.by ? ", " + f.by->value : ""), f.who.value, f.when);
+    const auto named = work::read_selector(f.fastener.value, work::fastener_ids(roster_.procedure));
+    const auto instances = roster_.fasteners_of(named, work::Side::none);
+    const auto state = work::read_fastener_state(f.state.value);
+    if (instances.empty() || !state) return unknown(instances.empty() ? f.fastener : f.state);
+    for (const std::size_t i : instances) {
+      const std::string& name = roster_.fasteners[i].name;
+      if (*state == work::FastenerState::substituted)
+        add(work::Substituted{name, f.by ? f.by->value : ""}, f.who.value, f.when);
+      else
+        add(work::Found{name, *state}, f.who.value, f.when);
+    }
+    if (struck_) return;
+    const char* code = *state == work::FastenerState::seized        ? "record-seized"
+                       : *state == work::FastenerState::damaged     ? "record-damaged"
+                       : *state == work::FastenerState::substituted ? "record-substituted"
+                                                                    : "record-found";
+    find(Outcome::condition, f.fastener.value,
+         {code,
+          {{"id", f.fastener.value},
+           {"state", f.state.value},
+           {"by", f.by ? f.by->value : std::string()},
+           {"who", f.who.value},
+           {"why", f.why ? ": " + f.why->value : std::string()}}},
+         f.fastener.place, "the job's own words");
+  }
+
   void undo(const Undo& u) {
     line("undo", std::to_string(u.entry.value), u.who.value, u.when);
     const int n = u.entry.value;
     const bool earlier = n >= 1 && n < number_;
-    const auto of_alignment = [](const Event& e) {
-      return std::holds_alternative<Reading>(e) || std::holds_alternative<Adjustment>(e) ||
-             std::holds_alternative<RearReading>(e) || std::holds_alternative<RearAdjustment>(e);
-    };
-    const bool of_work = earlier && !of_alignment(job_.events[static_cast<std::size_t>(n) - 1]);
-    if (!of_work) {
+    if (!earlier) {
       find(Outcome::condition, "entry " + std::to_string(n),
-           {earlier ? "record-undo-of-reading" : "record-undo-of-nothing", {{"number", std::to_string(n)}}},
-           u.entry.place, "the job's own words");
+           {"record-undo-of-nothing", {{"number", std::to_string(n)}}}, u.entry.place, "the job's own words");
       return;
     }
     for (std::size_t s = first_[n]; s < first_[n + 1]; ++s) add(work::Undone{s}, u.who.value, u.when);
@@ -256,6 +292,7 @@ class Reader {
   std::map<std::string, std::vector<std::size_t>> signed_final_;
   std::set<std::string> same_person_;
   std::map<int, std::size_t> first_;  // entry -> its first sequence in the ledger
+  std::map<std::string, int> moved_;  // torqued again, and how often it moved
   std::vector<unsigned char> over_;
   int number_ = 0;
   bool struck_ = false;

@@ -1,5 +1,5 @@
-// What the job's own entries say was done: signed steps, torques and undos, as entries of the ledger, and what is odd
-// about them.
+// What the job's own entries say was done: signed steps, torques, what was found and undos, as entries of the ledger,
+// and what is odd about them.
 //
 // A torque counts as final within the window about what the kit asks, as a pass where it meets an earlier pass, and as
 // part-tight below. Above the window the fastener is disputed until it is entered again. A later entry stands over an
@@ -13,6 +13,7 @@ namespace trammel {
 
 struct Record {
   std::vector<work::Event> events;  // for work::fold
+  std::vector<int> entry_of;        // of each, the job's entry that it comes from
   std::vector<Finding> findings;
   std::vector<RecordLine> lines;                              // one for each entry of work, in the order written
   std::map<std::string, std::vector<TorqueReached>> reached;  // by fastener id, by instance; the last that stands

@@ -6,6 +6,7 @@
 #include "assess/context.h"
 #include "assess/procedure.h"
 #include "assess/work_words.h"
+#include "messages/catalogue.h"
 #include "work/words.h"
 
 namespace trammel {
@@ -86,6 +87,13 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
         if (u.fault.subject.starts_with(id)) f.place = place;
     if (u.branch == work::Branch::left_out || u.branch == work::Branch::repeated)
       f.message.arguments.emplace_back("branch", u.branch_step);
+    if (!u.beneath.empty()) {
+      std::string beneath = trammel::word(fault_message(u.beneath.front()), {});
+      if (u.beneath.size() > 1)
+        beneath = trammel::word(
+            Message{"work-beneath-more", {{"first", beneath}, {"count", std::to_string(u.beneath.size() - 1)}}}, {});
+      f.message.arguments.emplace_back("beneath", beneath);
+    }
     r.trace = u.trace;
     r.least_steps = u.least_steps;
     if (u.branch == work::Branch::left_out) r.trace.insert(r.trace.begin(), "(without " + u.branch_step + ")");

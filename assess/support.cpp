@@ -9,6 +9,7 @@
 #include "vehicle/rolling_hold.h"
 #include "vehicle/support.h"
 #include "vehicle/support_polygon.h"
+#include "work/hold.h"
 #include "work/walk.h"
 
 namespace trammel {
@@ -61,14 +62,14 @@ class Stage {
     height_ = taken(shop.stand_height, usual_height, "stand_height");
     base_ = taken(shop.stand_base, usual_base, "stand_base");
     bar_ = vehicle::bar_pull(seized, taken(shop.bar, usual_bar, "bar"));
-    technicians_ = shop.technicians ? shop.technicians->value : 1;
   }
 
   bool can(std::size_t end) const { return ends_[end].axle->has_value() && (*ends_[end].axle)->stand.has_value(); }
 
   // The cart at this state: nothing where it stands on its wheels.
   std::optional<SupportView> view(const work::Roster& r, const work::State& s) {
-    const bool front = s.ends[0] != work::Support::on_wheels, rear = s.ends[1] != work::Support::on_wheels;
+    const auto up = [&](std::size_t corner) { return s.corners[corner] != work::Support::on_wheels; };
+    const bool front = up(0) || up(1), rear = up(2) || up(3);
     if (!front && !rear) return std::nullopt;
     SupportView v;
     v.up = front && rear ? "both" : front ? "front" : "rear";
@@ -79,12 +80,20 @@ class Stage {
         const Lump axle = e == 0 ? sum.front_unsprung : sum.rear_unsprung;
         v.jack = number_of(axle.mass);
         jack_most_ = std::max(jack_most_, value_of(axle.mass));
+        alignment(whole, axle, e, front && rear);
         whole = vehicle::without(whole, axle);
       }
     v.cg_x = value_of(whole.at.x);
     v.cg_y = value_of(whole.at.y);
-    if (front && rear) return both(std::move(v), whole, s);
-    return one(std::move(v), whole, front ? 0 : 1, s);
+    if (front && rear) {
+      if (!up(0) || !up(1) || !up(2) || !up(3)) return std::nullopt;  // three corners up: no such work is described
+      return both(std::move(v), whole);
+    }
+    const std::size_t e = front ? 0 : 1;
+    v = up(2 * e) && up(2 * e + 1) ? one(std::move(v), whole, e, s)
+                                   : corner(std::move(v), whole, e, up(2 * e) ? 1.0 : -1.0, s);
+    rolling(v, r, s);
+    return v;
   }
 
   void worst() {
@@ -99,9 +108,11 @@ class Stage {
     };
     add("support-stand-load", "stand", most_, number((1.0 / in_hand) * stand_), Finding::Sense::at_most);
     add("support-jack-load", "jack", number(jack_most_), number((1.0 / in_hand) * jack_), Finding::Sense::at_most);
+    if (aligned_) add("support-jack-unloads", "jack", aligned_->first, aligned_->second, Finding::Sense::at_most);
     if (least_load_.si < 0.0) add("support-lifts-off", "stand", least_load_, number(Mass{}), Finding::Sense::at_least);
     add("support-tip", "whole cart", number(least_tip_), number(in_hand * slipping * bar_), Finding::Sense::at_least);
-    add("support-roll", "whole cart", number(least_roll_), number(slipping * bar_), Finding::Sense::at_least);
+    if (least_roll_)
+      add("support-roll", "whole cart", number(*least_roll_), number(slipping * bar_), Finding::Sense::at_least);
   }
 
  private:
@@ -164,7 +175,7 @@ class Stage {
     const auto at = stand(up, 1.0);
     const auto loads =
         vehicle::loads_on_stands<Un>(whole, vehicle::as<Un>(down.x), {vehicle::as<Un>(at.x), vehicle::as<Un>(at.y)});
-    const bool stands = s.ends[up] == work::Support::on_stands;
+    const bool stands = work::support_of(s, up == 0 ? work::End::front : work::End::rear) == work::Support::on_stands;
     const auto wheel = Un(0.5) * loads.axle;
     foothold(v, down.name + " left wheel", {down.x, down.half_track, Length{}}, wheel, false);
     foothold(v, down.name + " right wheel", {down.x, -1.0 * down.half_track, Length{}}, wheel, false);
@@ -180,14 +191,53 @@ class Stage {
     const auto axle = vehicle::axle_loads(whole, vehicle::as<Un>(c_.model_before.wheelbase));
     jack_most_ = std::max(jack_most_, value_of(up == 0 ? axle.front : axle.rear));
     pulls(v, whole);
-    // Chocks and brake on the wheels that are on the floor.
-    const vehicle::AxleHold hold{brake(1 - up), true, true};
-    v.roll = value_of(vehicle::axle_hold<Un>(hold, wheel, wheel, Un(friction)));
-    v.brake_holds = hold.brake != vehicle::BrakeReach::none;
-    if (least_roll_.si() == 0.0 || v.roll < least_roll_) least_roll_ = v.roll;
     return v;
   }
-  SupportView both(SupportView v, const Lump& whole, const work::State&) {
+  // One wheel up: the stand (or jack) there, the wheel across, and the other axle, which gives no hold against roll.
+  SupportView corner(SupportView v, const Lump& whole, std::size_t up, double side, const work::State& s) {
+    const End &lifted = ends_[up], &down = ends_[1 - up];
+    const std::string name = side > 0.0 ? "left" : "right", across = side > 0.0 ? "right" : "left";
+    const Vector3<Length> held = stand(up, side), wheel{lifted.x, -side * lifted.half_track, Length{}};
+    const auto un = [](const Vector3<Length>& p) {
+      return Vector3<LengthOf<Un>>{vehicle::as<Un>(p.x), vehicle::as<Un>(p.y), {}};
+    };
+    const auto loads = vehicle::three_point_loads<Un>(whole, {un({down.x, Length{}, Length{}}), un(held), un(wheel)});
+    foothold(v, down.name + " left wheel", {down.x, down.half_track, Length{}}, Un(0.5) * loads[0], false);
+    foothold(v, down.name + " right wheel", {down.x, -1.0 * down.half_track, Length{}}, Un(0.5) * loads[0], false);
+    const bool stands = work::support_of(s, up == 0 ? work::End::front : work::End::rear) == work::Support::on_stands;
+    foothold(v, stands ? name + " stand" : "jack", held, loads[1], stands);
+    foothold(v, lifted.name + " " + across + " wheel", wheel, loads[2], false);
+    jack_most_ = std::max(jack_most_, value_of(loads[1]));
+    pulls(v, whole);
+    return v;
+  }
+  // Chocks and brake on the wheels that are on the floor, as the steps have them.
+  void rolling(SupportView& v, const work::Roster& r, const work::State& s) {
+    Force all{};
+    for (std::size_t e : {std::size_t{0}, std::size_t{1}}) {
+      const work::Hold hold = work::hold_of(r, s, e == 0 ? work::End::front : work::End::rear);
+      std::array<vehicle::MassOf<Un>, 2> wheels{};
+      for (const Foothold& f : v.points)
+        for (std::size_t k : {std::size_t{0}, std::size_t{1}})
+          if (f.what == ends_[e].name + (k == 0 ? " left wheel" : " right wheel"))
+            wheels[k] = vehicle::as<Un>(Mass::from_si(f.load.si));
+      const vehicle::AxleHold axle{hold.braked ? brake(e) : vehicle::BrakeReach::none, hold.chocked, hold.chocked};
+      all = all + value_of(vehicle::axle_hold<Un>(axle, wheels[0], wheels[1], Un(friction)));
+      v.chocked = v.chocked || hold.chocked;
+      v.brake_holds = v.brake_holds || hold.braked;
+    }
+    v.roll = all;
+    if (!least_roll_ || v.roll < *least_roll_) least_roll_ = v.roll;
+  }
+  // A jack under the axle, pumped on, ends with the stands bare: their load by moments about the other support.
+  void alignment(const Lump& whole, const Lump& axle, std::size_t e, bool both_up) {
+    const Length other = both_up ? stand(1 - e, 1.0).x : ends_[1 - e].x;
+    const Mass bare =
+        value_of(whole.mass * ((whole.at.x - vehicle::as<Un>(other)) / vehicle::as<Un>(ends_[e].x - other)));
+    const Number held = number_of(axle.mass), most = number((1.0 / in_hand) * bare);
+    if (!aligned_ || held.si * aligned_->second.si > aligned_->first.si * most.si) aligned_ = std::pair(held, most);
+  }
+  SupportView both(SupportView v, const Lump& whole) {
     const auto pair = [&](std::size_t e) {
       const auto at = stand(e, 1.0);
       return vehicle::StandPair<Un>{vehicle::as<Un>(at.x), vehicle::as<Un>(at.y)};
@@ -225,13 +275,11 @@ class Stage {
   std::map<std::string, const Valued<Mass>*> part_mass_;
   Mass stand_, jack_, jack_most_{};
   Length height_, base_;
-  Force bar_, least_tip_{}, least_roll_{};
+  Force bar_, least_tip_{};
+  std::optional<Force> least_roll_;
+  std::optional<std::pair<Number, Number>> aligned_;  // the worst jack under an axle: what it bears, what it may
   Number most_, least_load_;
   bool seen_ = false, tip_seen_ = false;
-  int technicians_ = 1;
-
- public:
-  int technicians() const { return technicians_; }
 };
 
 bool alike(const SupportView& a, const SupportView& b) {
@@ -253,7 +301,7 @@ void judge_support(Context& c) {
   std::vector<std::string> missing;
   for (std::size_t e : {std::size_t{0}, std::size_t{1}})
     if (!stage.can(e) && std::any_of(walk.steps.begin(), walk.steps.end(), [&](const work::WalkedStep& s) {
-          return s.after.ends[e] != work::Support::on_wheels;
+          return work::support_of(s.after, e == 0 ? work::End::front : work::End::rear) != work::Support::on_wheels;
         }))
       missing.push_back(e == 0 ? "front.stand" : "rear.stand");
   if (!missing.empty()) return c.add(not_computed("loads on stands", missing));
@@ -264,10 +312,7 @@ void judge_support(Context& c) {
     // A step that lowers is told as it begins, any other as it ends.
     std::optional<SupportView> v = stage.view(walk.roster, walk.steps[i].after);
     if (!v) v = stage.view(walk.roster, walk.before(i));
-    if (v) {
-      v->changed = !last || !alike(*v, *last);
-      v->one_person = line.people > stage.technicians();
-    }
+    if (v) v->changed = !last || !alike(*v, *last);
     last = v;
     line.support = std::move(v);
   }

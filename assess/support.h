@@ -5,8 +5,9 @@
 // that an axle is on the jack ("axle on jack"), the jack carries that end's own weight and the stands the rest.
 // The pull of a bar: a seized nut of 200 N·m on the shop's longest bar; a bar that slips, half again as much (assumed).
 // Tipping is the lesser of the stands on their own feet and the cart over the edge of what it stands on, pulled at
-// stand height. Chocks are taken to stand at both wheels of the end on the floor; friction 0.5 (assumed). Ignores: the
-// lean of a lifted cart, give of stands and tyres, people on the cart.
+// stand height. Chocks and parking brake hold as the steps have them (work/hold.h), chocks at every wheel of that end
+// that stands; friction 0.5 (assumed). With one wheel up the other axle gives no hold against roll. Ignores: the lean
+// of a lifted cart, give of stands and tyres, people on the cart.
 #pragma once
 
 #include "assess/context.h"

@@ -23,6 +23,11 @@ const char* side_word(work::Side side) {
   return side == work::Side::left ? "left" : side == work::Side::right ? "right" : "";
 }
 
+std::string place_of(const work::FastenerEntry& e) {
+  const std::string& id = e.instance.group;
+  return e.name.size() > id.size() + 1 && e.name.starts_with(id) ? e.name.substr(id.size() + 1) : std::string();
+}
+
 Message fault_message(const work::Fault& fault) {
   const std::string side = side_word(fault.side);
   Message m{"work-" + dashed(work::word(fault.kind)),
@@ -43,6 +48,8 @@ Outcome fault_outcome(work::FaultKind kind) {
       return Outcome::note;
     case tool_fits_no_head:
     case tool_out_of_range:
+    case tool_misspelt:
+    case tool_unread:
     case pack_count:
     case not_ordered:
       return Outcome::condition;

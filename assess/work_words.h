@@ -6,6 +6,7 @@
 
 #include "assess/finding.h"
 #include "work/fault.h"
+#include "work/roster.h"
 
 namespace trammel {
 
@@ -13,6 +14,8 @@ std::string plain(std::string_view word);   // on_wheels: "on wheels"
 std::string dashed(std::string_view word);  // part_tight: "part-tight"
 std::string state_word(work::FastenerState state);
 std::string load_word(work::Load load);
+// "left front 2": an instance's name without its fastener's id.
+std::string place_of(const work::FastenerEntry& entry);
 const char* side_word(work::Side side);
 Message fault_message(const work::Fault& fault);
 Outcome fault_outcome(work::FaultKind kind);

@@ -13,11 +13,21 @@ namespace {
 struct CommandName {
   const char *name, *argument;
 };
-constexpr CommandName commands[] = {{"check", "JOB"},      {"plan", "JOB"},        {"rehearse", "KIT|JOB"},
-                                    {"align", "JOB"},      {"sign", "JOB STEP"},   {"torque", "JOB FASTENER TORQUE"},
-                                    {"undo", "JOB ENTRY"}, {"travel", "JOB|CART"}, {"survey", "FILE"},
-                                    {"sheet", "JOB"},      {"fastener", "TEXT"},   {"study", "NAME"},
-                                    {"new", "kit FOLDER"}, {"explain", "CODE"}};
+constexpr CommandName commands[] = {{"check", "JOB"},
+                                    {"plan", "JOB"},
+                                    {"rehearse", "KIT|JOB"},
+                                    {"align", "JOB"},
+                                    {"sign", "JOB STEP"},
+                                    {"torque", "JOB FASTENER TORQUE"},
+                                    {"found", "JOB FASTENER STATE"},
+                                    {"undo", "JOB ENTRY"},
+                                    {"travel", "JOB|CART"},
+                                    {"survey", "FILE"},
+                                    {"sheet", "JOB"},
+                                    {"fastener", "TEXT"},
+                                    {"study", "NAME"},
+                                    {"new", "kit FOLDER"},
+                                    {"explain", "CODE"}};
 
 std::string overview() {
   std::string text = say("help-head") + "\n\n" + say("help-usage") + "\n\n";
@@ -129,20 +139,23 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--brief", asked.brief, "option-plan-brief");
     flag("--resume", asked.resume, "option-resume");
   }
-  if (command == "sign" || command == "torque" || command == "undo") {
+  if (command == "sign" || command == "torque" || command == "found" || command == "undo") {
     text("--who", "option-who", "NAME");
     text("--when", "option-when", "DATE");
   }
   if (command == "sign") {
     text("--side", "option-side", "left|right");
     text("--evidence", "option-evidence", "TEXT");
+    text("--second", "option-second", "NAME");
   }
   if (command == "torque") {
     text("--wrench", "option-wrench", "ID");
+    text("--turned", "option-turned", "ANGLE");
     app.add_option("--except", asked.exceptions);
     rows.emplace_back("--except=PLACE=TORQUE", say("option-except"));
   }
-  if (command == "undo") text("--why", "option-why", "TEXT");
+  if (command == "found") text("--by", "option-by", "TEXT");
+  if (command == "found" || command == "undo") text("--why", "option-why", "TEXT");
   if (command == "sheet") {
     flag("--booklet", asked.booklet, "option-booklet");
     flag("--letter", asked.letter, "option-letter");
@@ -228,11 +241,10 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     one_of("--people", *t, {"1", "2"});
     asked.people = *t == "2" ? 2 : 1;
   }
-  const std::pair<const char*, std::string*> plain[] = {{"--who", &asked.who},
-                                                        {"--when", &asked.when},
-                                                        {"--why", &asked.why},
-                                                        {"--evidence", &asked.evidence},
-                                                        {"--wrench", &asked.wrench}};
+  const std::pair<const char*, std::string*> plain[] = {{"--who", &asked.who},       {"--when", &asked.when},
+                                                        {"--why", &asked.why},       {"--evidence", &asked.evidence},
+                                                        {"--wrench", &asked.wrench}, {"--second", &asked.second},
+                                                        {"--turned", &asked.turned}, {"--by", &asked.by}};
   for (const auto& [name, to] : plain)
     if (const auto* t = given(name)) *to = *t;
   if (const auto* t = given("--side")) {
@@ -305,7 +317,7 @@ Arguments read_arguments(int argc, char** argv) {
             "\n",
         2);
   } catch (const CLI::ParseError& e) { return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2); }
-  const std::size_t wanted = first == "torque" ? 3 : first == "sign" || first == "undo" ? 2 : 1;
+  const std::size_t wanted = first == "torque" || first == "found" ? 3 : first == "sign" || first == "undo" ? 2 : 1;
   if (wanted > 1 && words.size() >= wanted) {
     asked.more.assign(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));
     words.erase(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));

@@ -23,8 +23,8 @@ struct Asked {
   setup::ShopTimes times;
   bool resume = false;            // plan
   int people = 0;                 // plan: 1 or 2; 0: as the job's shop says
-  std::vector<std::string> more;  // sign, torque, undo: what follows the job
-  std::string who, when, why, side, evidence, wrench;
+  std::vector<std::string> more;  // sign, torque, found, undo: what follows the job
+  std::string who, when, why, side, evidence, wrench, second, turned, by;
   std::vector<std::string> exceptions;
   Systems systems = Systems::both;
   std::string folder;  // where sheets go, or the new kit

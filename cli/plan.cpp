@@ -110,6 +110,19 @@ void print_move(const Terminal& t, const Assessment& a, const char* code, const 
   text += ": " + m.state;
   if (m.torque) text += ", " + print(*m.torque, style);
   fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
+  // Where bolt and nut are while it is open; grease and locker as it is closed.
+  const bool opens = std::string_view(code) == "plan-slacken";
+  for (const FastenerLine& f : a.fasteners) {
+    if (f.id != m.id) continue;
+    std::vector<std::string> notes;
+    if (opens && !f.bolt_kept.empty()) notes.push_back(say("booklet-bolt-kept", {{"place", f.bolt_kept}}));
+    if (opens && !f.nut_kept.empty()) notes.push_back(say("booklet-nut-kept", {{"place", f.nut_kept}}));
+    if (!opens && !f.grease.empty()) notes.push_back(say("booklet-grease", {{"place", f.grease}}));
+    if (!opens && f.cure) notes.push_back(say("booklet-cure", {{"time", print(*f.cure, style)}}));
+    if (!notes.empty())
+      fmt::print("      {} {}\n", padded(say(opens ? "plan-kept" : "plan-mind-joint"), 8),
+                 t.wrapped(f.id + ": " + joined(notes, "; "), 15, 15));
+  }
 }
 
 // Where the cart stands and what that bears, in a line.
@@ -136,14 +149,18 @@ std::string support_text(const SupportView& v, const PrintStyle& style) {
                                                {"bar", print(number(v.bar), metric)},
                                                {"slip", print(number(v.slip), metric)}});
   if (v.up != "both")
-    text += " " + say(v.brake_holds ? "plan-support-brake" : "plan-support-chocks",
+    text += " " + say(v.brake_holds && v.chocked ? "plan-support-both"
+                      : v.brake_holds            ? "plan-support-brake"
+                      : v.chocked                ? "plan-support-chocks"
+                                                 : "plan-support-free",
                       {{"roll", print(number(v.roll), metric)}});
   if (!v.off.empty()) text += " " + say("plan-support-off", {{"parts", joined(v.off)}});
   if (!v.off_unweighed.empty()) text += " " + say("plan-support-unweighed", {{"parts", joined(v.off_unweighed)}});
   return text;
 }
 
-void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const PrintStyle& style) {
+void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const std::vector<LooseItem>& loose_after,
+                const PrintStyle& style) {
   const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
   fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)),
              s.done ? "  [" + say("plan-done") + "]" : "");
@@ -159,7 +176,7 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
   line("plan-proof", s.evidence);
   line("plan-voids", joined(s.undoes));
   line("plan-load", s.load);
-  line("plan-loose", loose_text(a, s.loose_after));
+  line("plan-loose", loose_text(a, loose_after));
   std::string cautions;
   for (const std::string& c : s.cautions) {
     const std::string code = "sheet-caution-" + c;
@@ -171,7 +188,7 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
     fmt::print("      {} {}\n", padded(i == 0 ? say("plan-points") : "", 8),
                t.wrapped(std::to_string(i + 1) + ". " + word(s.points[i], style), 15, 18));
   if (s.support && s.support->changed) line("plan-support", support_text(*s.support, style));
-  if (s.support && s.support->one_person) line("plan-alone", say("plan-alone-text"));
+  if (s.short_handed) line("plan-alone", s.one_person.empty() ? say("plan-alone-text") : s.one_person);
   if (s.people > 1) line("plan-people", std::to_string(s.people));
   if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
   for (const Message& m : s.faults)
@@ -219,11 +236,15 @@ int plan(const Asked& asked) {
   if (!order.steps.empty()) print_order(t, a, order);
   if (price) print_quote(t, *price);
   if (asked.brief) return stopped ? 1 : 0;
+  // What is signed, then the rest in the planned order.
   std::string stage;
-  for (const StepLine& s : a.steps) {
+  const auto print_next = [&](const StepLine& s, const std::vector<LooseItem>& loose_after) {
     if (s.stage != stage) fmt::print("\n── {} ──\n", stage = s.stage);
-    print_step(t, a, s, style);
-  }
+    print_step(t, a, s, loose_after, style);
+  };
+  for (const StepLine& s : a.steps)
+    if (s.done || order.steps.empty()) print_next(s, s.loose_after);
+  for (const PlannedStep& p : order.steps) print_next(a.steps[p.step], p.loose_after);
 
   // What the hands need before they begin: every fastener with torque, clamp and wrench.
   std::vector<std::vector<std::string>> rows = {{say("column-id"), say("column-thread"), say("column-torque"),

@@ -1,4 +1,4 @@
-// Entries of the record from the command line: sign a step, enter a torque, undo an entry.
+// Entries of the record from the command line: sign a step, enter a torque or what was found, undo an entry.
 #include "shop/record.h"
 
 #include <fmt/core.h>
@@ -12,13 +12,16 @@
 namespace trammel::cli {
 
 int record(const Asked& asked) {
-  EntryAsked entry{asked.path, asked.who, asked.when, asked.why, asked.evidence, asked.wrench};
+  EntryAsked entry{asked.path,   asked.who,    asked.when,   asked.why, asked.evidence,
+                   asked.wrench, asked.second, asked.turned, asked.by};
   const auto& more = asked.more;
   EntryMade made;
   if (asked.command == "sign")
     made = sign_step(entry, more[0], asked.side);
   else if (asked.command == "torque")
     made = enter_torque(entry, more[0], more[1], asked.exceptions);
+  else if (asked.command == "found")
+    made = enter_found(entry, more[0], more[1]);
   else
     made = undo_entry(entry, more[0]);
   fmt::print(stderr, "{}", render(made.diagnostics));

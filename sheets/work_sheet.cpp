@@ -23,6 +23,22 @@ double draw_named(Canvas& canvas, const Given& given, const Box& room, const std
          0.7 * mm;
 }
 
+// Where bolt and nut are while a joint is open; grease and locker as it is closed.
+double draw_joint_notes(Canvas& canvas, const Given& given, const Box& room, const std::string& id, bool opens) {
+  std::vector<std::string> notes;
+  for (const FastenerLine& f : given.assessment.fasteners) {
+    if (f.id != id) continue;
+    const auto kept = [&](const char* code, const std::string& place) {
+      if (!place.empty()) notes.push_back(given.line(code, {{"place", given.words.of("kept", place)}}));
+    };
+    if (opens) kept("booklet-bolt-kept", f.bolt_kept);
+    if (opens) kept("booklet-nut-kept", f.nut_kept);
+    if (!opens && !f.grease.empty()) notes.push_back(given.line("booklet-grease", {{"place", f.grease}}));
+    if (!opens && f.cure) notes.push_back(given.line("booklet-cure", {{"time", given.words.print(*f.cure)}}));
+  }
+  return notes.empty() ? 0.0 : canvas.text({room.x, room.y}, room.w, small(joined(notes, " · ")), {8.2});
+}
+
 // Fasteners to turn, each with its torque large and the unit in full.
 double draw_moves(Canvas& canvas, const Given& given, const Box& room, const std::vector<FastenerMove>& moves,
                   const std::string& verb) {
@@ -47,6 +63,7 @@ double draw_moves(Canvas& canvas, const Given& given, const Box& room, const std
                   given.line("sheet-unit-torque"), unit);
       y += high;
     }
+    y += draw_joint_notes(canvas, given, {room.x, y, room.w, 0}, move.id, verb == "sheet-work-slacken");
     y += 1 * mm;
   }
   return y - room.y;
@@ -174,7 +191,8 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
   }
   if (step.support && step.support->changed)
     y += draw_support(canvas, given, {room.x, y + 0.5 * mm, room.w, 0}, *step.support);
-  if (step.support && step.support->one_person) named("sheet-work-alone", {given.words.help("sheet-work-alone")});
+  if (step.short_handed)
+    named("sheet-work-alone", {step.one_person.empty() ? given.words.help("sheet-work-alone") : step.one_person});
   for (const Message& fault : step.faults) {
     draw_gate(canvas, {room.x, y + 0.6 * mm}, 4.5 * mm, Outcome::stop);
     y += canvas.text({room.x + 6.5 * mm, y}, room.w - 6.5 * mm,

@@ -6,6 +6,7 @@
 #include <ctime>
 #include <filesystem>
 
+#include "job/job_shape.h"
 #include "jobfile/splice.h"
 #include "jobfile/write.h"
 #include "measure/nearest.h"
@@ -100,6 +101,17 @@ EntryMade refused(Opened o, const char* code, const std::string& text, const std
   return std::move(o.made);
 }
 
+// "F3" or "F3 left front": whether a kit has such a fastener, and all that there are.
+bool names_a_fastener(const Job& job, const std::string& text, std::vector<std::string>& known) {
+  bool found = false;
+  for (const KitUse& use : job.kits)
+    for (const KitFastener& f : use.kit.fastener) {
+      known.push_back(f.id.value);
+      found |= text.starts_with(f.id.value) && (text.size() == f.id.value.size() || text[f.id.value.size()] == ' ');
+    }
+  return found;
+}
+
 }  // namespace
 
 EntryMade sign_step(const EntryAsked& asked, const std::string& step, const std::string& side) {
@@ -121,6 +133,7 @@ EntryMade sign_step(const EntryAsked& asked, const std::string& step, const std:
   s.side = given(side);
   s.when = given(asked.when.empty() ? now() : asked.when);
   s.evidence = given(asked.evidence);
+  s.second = given(asked.second);
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {s});
 }
@@ -130,14 +143,16 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
   Opened o = open(asked);
   if (o.made.fault) return std::move(o.made);
   std::vector<std::string> known;
-  bool found = false;
-  for (const KitUse& use : o.job->kits)
-    for (const KitFastener& f : use.kit.fastener) {
-      known.push_back(f.id.value);
-      found |= fastener.starts_with(f.id.value) &&
-               (fastener.size() == f.id.value.size() || fastener[f.id.value.size()] == ' ');
-    }
-  if (!found) return refused(std::move(o), "record-no-fastener", fastener, known);
+  if (!names_a_fastener(*o.job, fastener, known)) return refused(std::move(o), "record-no-fastener", fastener, known);
+  std::optional<Valued<Angle>> turned;
+  if (!asked.turned.empty()) {
+    const ReadResult read = read_quantity(asked.turned, Kind::angle, {});
+    const auto* written = std::get_if<Written>(&read);
+    if (!written) return refused(std::move(o), "record-no-angle-text", asked.turned, {"20 deg"});
+    turned.emplace();
+    turned->value = Angle::from_si(written->number.si);
+    turned->basis = Basis::measured;
+  }
   std::vector<Event> events;
   std::optional<std::string> unread;
   const auto add = [&](const std::string& name, const std::string& text) {
@@ -154,6 +169,7 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
     t.wrench = given(asked.wrench);
     t.who = given(asked.who);
     t.when = given(asked.when.empty() ? now() : asked.when);
+    t.turned = turned;
     events.push_back(std::move(t));
   };
   add(fastener, torque);
@@ -164,6 +180,25 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
   if (unread) return refused(std::move(o), "record-no-torque-text", *unread, {"85 N·m", "63 lbf·ft"});
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, events);
+}
+
+EntryMade enter_found(const EntryAsked& asked, const std::string& fastener, const std::string& state) {
+  Opened o = open(asked);
+  if (o.made.fault) return std::move(o.made);
+  std::vector<std::string> known;
+  if (!names_a_fastener(*o.job, fastener, known)) return refused(std::move(o), "record-no-fastener", fastener, known);
+  const auto& states = words::found_states;
+  if (std::find(states.begin(), states.end(), state) == states.end())
+    return refused(std::move(o), "record-no-state", state, {states.begin(), states.end()});
+  FoundSo f;
+  f.fastener.value = fastener;
+  f.state.value = state;
+  f.by = given(asked.by);
+  f.who.value = asked.who;
+  f.why = given(asked.why);
+  f.when = given(asked.when.empty() ? now() : asked.when);
+  const Job job = std::move(*o.job);
+  return append(asked, std::move(o.made), job, {f});
 }
 
 EntryMade undo_entry(const EntryAsked& asked, const std::string& number) {

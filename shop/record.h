@@ -1,4 +1,5 @@
-// Adds an entry to a job's record: a step signed, a torque reached, an entry undone. The file is only ever added to.
+// Adds an entry to a job's record: a step signed, a torque reached, a fastener found otherwise, an entry undone. The
+// file is only ever added to.
 #pragma once
 
 #include <memory>
@@ -15,6 +16,9 @@ struct EntryAsked {
   std::string path;
   std::string who, when;  // when empty: now, by the shop's clock
   std::string why, evidence, wrench;
+  std::string second;  // sign: who took the second look
+  std::string turned;  // torque: how far it moved at a later check, "20 deg"
+  std::string by;      // found: what stands in
 };
 
 struct EntryMade {
@@ -31,6 +35,8 @@ EntryMade sign_step(const EntryAsked& asked, const std::string& step, const std:
 // Exceptions of a group: "left front 2=70 N·m".
 EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, const std::string& torque,
                        const std::vector<std::string>& exceptions);
+// "R3 left", "seized".
+EntryMade enter_found(const EntryAsked& asked, const std::string& fastener, const std::string& state);
 EntryMade undo_entry(const EntryAsked& asked, const std::string& number);
 
 }  // namespace trammel

@@ -194,6 +194,16 @@ class Touched {
 
 }  // namespace
 
+std::vector<std::vector<unsigned char>> conflicts(const Roster& r) {
+  const std::size_t n = r.order.size();
+  std::vector<Touched> touched;
+  for (const ExpandedStep& x : r.order) touched.emplace_back(r, x);
+  std::vector<std::vector<unsigned char>> out(n, std::vector<unsigned char>(n, 0));
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = 0; j < i; ++j) out[i][j] = out[j][i] = touched[i].conflicts(touched[j]) ? 1 : 0;
+  return out;
+}
+
 std::vector<Precedence> kept_order(const Roster& r) {
   const std::size_t n = r.order.size();
   std::vector<Touched> touched;

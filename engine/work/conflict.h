@@ -18,6 +18,8 @@
 
 namespace trammel::work {
 
+// By place in Roster::order: whether two steps touch something in common that either of them writes.
+std::vector<std::vector<unsigned char>> conflicts(const Roster& roster);
 // Pairs of places in Roster::order.
 std::vector<Precedence> kept_order(const Roster& roster);
 // The pairs that no chain of others implies: what waits for what, as people say it.

@@ -30,6 +30,8 @@ std::string_view word(FaultKind kind) {
                                                                "tool_not_named",
                                                                "tool_fits_no_head",
                                                                "tool_out_of_range",
+                                                               "tool_misspelt",
+                                                               "tool_unread",
                                                                "check_proves_nothing",
                                                                "done_twice",
                                                                "cut_before_look",
@@ -56,6 +58,10 @@ std::string_view word(FaultKind kind) {
                                                                "part_off_never_refitted",
                                                                "part_never_fitted"};
   return words[static_cast<std::size_t>(kind)];
+}
+
+FaultKey key(const Fault& f) {
+  return {f.kind, f.step, f.side, f.subject, f.load ? static_cast<int>(*f.load) : -1, f.other};
 }
 
 }  // namespace trammel::work

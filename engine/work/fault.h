@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <tuple>
 
 #include "work/load.h"
 #include "work/step.h"
@@ -41,6 +42,8 @@ enum class FaultKind : unsigned char {
   tool_not_named,
   tool_fits_no_head,
   tool_out_of_range,
+  tool_misspelt,
+  tool_unread,
   check_proves_nothing,
   done_twice,
   cut_before_look,
@@ -84,5 +87,9 @@ struct Fault {
   std::string other;  // a second thing: the tool that does not fit, the step that it is not ordered with
   friend bool operator==(const Fault&, const Fault&) = default;
 };
+
+// What makes two faults the same one, wherever in an order they show.
+using FaultKey = std::tuple<FaultKind, std::string, Side, std::string, int, std::string>;
+FaultKey key(const Fault& fault);
 
 }  // namespace trammel::work

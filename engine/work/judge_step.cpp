@@ -1,9 +1,9 @@
 #include "work/judge_step.h"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
+#include "work/hold.h"
 #include "work/release.h"
 #include "work/tool.h"
 
@@ -58,10 +58,8 @@ struct StepJudge {
         const auto i = r.proof(n.subject.id);
         return !i || proof_state(r, before, *i) == ProofState::good;
       }
-      case Need::Kind::support: {
-        if (n.subject.end != End::none) return support_of(before, n.subject.end) == n.support;
-        return before.ends[0] == n.support && before.ends[1] == n.support;
-      }
+      case Need::Kind::support:
+        return all_stand(before, n.support, n.subject.end, n.subject.side);
       case Need::Kind::part_on:
         return all(r.parts_of(n.subject, x.side), [&](std::size_t i) { return is_on(before, i); });
       case Need::Kind::part_off:
@@ -104,7 +102,7 @@ struct StepJudge {
         const PartEntry& entry = r.parts[p];
         if (!is_on(before, p)) say(FaultKind::part_not_on, entry.name);
         if (r.procedure.parts[entry.part].kind != PartKind::body &&
-            support_of(before, entry.instance.end) != Support::on_stands)
+            support_of(before, entry.instance.end, entry.instance.side) != Support::on_stands)
           say(FaultKind::support_missing, entry.name);
         for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
           const auto& holds = r.fasteners[i].holds;
@@ -158,9 +156,7 @@ struct StepJudge {
           say_fastener(FaultKind::fastened_without_part, i, was, t.to);
         // Final only as its end must stand.
         const auto only = r.procedure.fasteners[e.fastener].only_final;
-        const bool stands_so =
-            !only || (e.instance.end != End::none ? support_of(before, e.instance.end) == *only
-                                                  : before.ends[0] == *only && before.ends[1] == *only);
+        const bool stands_so = !only || all_stand(before, *only, e.instance.end);
         if (rung(t.to) >= rung(FastenerState::final) && shared_all_on && !stands_so)
           say_fastener(FaultKind::torqued_in_wrong_state, i, was, FastenerState::final);
       }
@@ -171,7 +167,12 @@ struct StepJudge {
   // Wrenches and torque ranges against what the step turns.
   void tools() const {
     std::vector<Tool> all;
-    for (const std::string& t : step().tools) all.push_back(read_tool(t));
+    for (const std::string& t : step().tools) {
+      all.push_back(read_tool(t));
+      if (const auto slip = slip_in(t))
+        say(slip->kind == ToolSlip::Kind::misspelt ? FaultKind::tool_misspelt : FaultKind::tool_unread, t).other =
+            slip->meant;
+    }
     if (std::none_of(all.begin(), all.end(), [](const Tool& t) { return t.size || t.lowest; })) return;
     std::vector<const Fastener*> turned;
     const auto turn = [&](const Selector& s, bool by_wrench) {
@@ -181,7 +182,7 @@ struct StepJudge {
         turned.push_back(&f);
       }
     };
-    for (const Slacken& s : step().slacken) turn(s.fastener, s.to != FastenerState::out || true);
+    for (const Slacken& s : step().slacken) turn(s.fastener, true);
     for (const Tighten& t : step().tighten) {
       turn(t.fastener, rung(t.to) >= rung(FastenerState::snug) && rung(t.to) <= rung(FastenerState::final));
       for (const Fastener& f : r.procedure.fasteners)
@@ -237,16 +238,11 @@ struct StepJudge {
     say(FaultKind::check_too_late, proof).load = load;
   }
 
-  bool known_holds(const State& s, Known k) const {
-    for (std::size_t c = 0; c < r.conditions.size(); ++c)
-      if (r.conditions[c].meaning.known == k && condition_holds(r, s, c, Side::none)) return true;
-    return false;
-  }
+  bool known_holds(const State& s, Known k) const { return work::known_holds(r, s, k); }
   bool knows(Known k) const {
     return std::any_of(r.conditions.begin(), r.conditions.end(),
                        [&](const NamedMask& c) { return c.meaning.known == k; });
   }
-  static bool battery_off_words(Known k) { return k == Known::negative_off || k == Known::pack_isolated; }
 
   // Chocks, props and isolation: the words of known.h that this step gives or ends.
   void words() const {
@@ -254,9 +250,8 @@ struct StepJudge {
       const auto i = r.condition(c);
       if (!i) continue;
       const Meaning& m = r.conditions[*i].meaning;
-      for (std::size_t e : {std::size_t{0}, std::size_t{1}})
-        if (m.known == Known::chocks && x.last_side && agree(m.end, e == 0 ? End::front : End::rear) &&
-            before.ends[e] != Support::on_wheels && after.ends[e] != Support::on_wheels)
+      for (const End e : {End::front, End::rear})
+        if (m.known == Known::chocks && x.last_side && agree(m.end, e) && !on_floor(before, e) && !on_floor(after, e))
           say(FaultKind::chock_holds_nothing, c);
       const auto first = [&](Known wanted) {
         if (!known_holds(after, wanted))
@@ -282,9 +277,9 @@ struct StepJudge {
     }
     // With the power back the wheels must not move the cart.
     if (power) {
-      const bool lifted =
-          r.procedure.driven != End::none && support_of(after, r.procedure.driven) != Support::on_wheels;
-      if (!lifted && !holds(End::front) && !holds(End::rear)) say(FaultKind::power_up_unheld, step().id);
+      const bool lifted = r.procedure.driven != End::none && !on_floor(after, r.procedure.driven);
+      if (!lifted && !hold_of(r, after, End::front).any() && !hold_of(r, after, End::rear).any())
+        say(FaultKind::power_up_unheld, step().id);
     }
     live();
   }
@@ -307,40 +302,28 @@ struct StepJudge {
       say(FaultKind::battery_live, step().id);
   }
 
-  bool brake_on() const { return known_holds(after, Known::parking_brake); }
-  bool brake_holds(End e) const {
-    const auto& brake = r.procedure.brake;
-    if (!brake_on() || !brake || !agree(brake->acts_on, e)) return false;
-    if (!brake->through_differential) return true;
-    for (std::size_t p = 0; p < r.parts.size(); ++p)
-      if (r.procedure.parts[r.parts[p].part].kind == PartKind::wheel && agree(r.parts[p].instance.end, e) &&
-          (after.parts[p] == PartState::off || after.parts[p] == PartState::scrap) &&
-          !any_on(after, r.parts[p].replaced_by))
-        return false;
-    return true;
-  }
-  // Whether that end stands on its wheels and something keeps them from rolling, once the step's own words hold.
-  bool holds(End e) const {
-    if (support_of(after, e) != Support::on_wheels) return false;
-    return after.chocked[e == End::front ? 0 : 1] || brake_holds(e);
-  }
-  // One end goes up: the other, on its wheels, must not roll.
-  void rolling(const ApplyLoad& load, std::array<Support, 2>& ends) const {
-    for (std::size_t e : {std::size_t{0}, std::size_t{1}}) {
-      const End end = e == 0 ? End::front : End::rear, other = e == 0 ? End::rear : End::front;
+  // A wheel goes up: those that stay on the floor must not roll, once the step's own words hold.
+  void rolling(const ApplyLoad& load, State& now) const {
+    for (const End end : {End::front, End::rear}) {
       if (!agree(load.end, end)) continue;
-      const bool lifts = ends[e] == Support::on_wheels && load.load < Load::on_wheels;
-      ends[e] = load.load == Load::jacked      ? Support::jacked
-                : load.load == Load::on_stands ? Support::on_stands
-                                               : Support::on_wheels;
-      if (!lifts || ends[1 - e] != Support::on_wheels) continue;
-      const bool chocked = before.chocked[1 - e] || chocks_now(other);
-      if (chocked || brake_holds(other)) continue;
-      say(brake_on() ? FaultKind::brake_holds_nothing : FaultKind::nothing_holds,
-          other == End::front ? "front" : "rear")
+      bool lifts = false;
+      for (const Side side : {Side::left, Side::right}) {
+        if (!agree(load.side, side)) continue;
+        Support& corner = now.corners[(end == End::front ? 0U : 2U) + (side == Side::left ? 0U : 1U)];
+        lifts = lifts || (corner == Support::on_wheels && load.load < Load::on_wheels);
+        corner = load.load == Load::jacked      ? Support::jacked
+                 : load.load == Load::on_stands ? Support::on_stands
+                                                : Support::on_wheels;
+      }
+      if (!lifts || (!on_floor(now, End::front) && !on_floor(now, End::rear))) continue;
+      if (hold_of(r, now, End::front).any() || hold_of(r, now, End::rear).any()) continue;
+      const End other = end == End::front ? End::rear : End::front;
+      say(brake_applied(r, now) ? FaultKind::brake_holds_nothing : FaultKind::nothing_holds,
+          word_of(on_floor(now, other) ? other : end))
           .load = load.load;
     }
   }
+  static const char* word_of(End e) { return e == End::front ? "front" : "rear"; }
   bool chocks_now(End e) const {
     for (const std::string& c : step().sets)
       if (const Meaning m = meaning_of(c); m.known == Known::chocks && agree(m.end, e)) return true;
@@ -349,8 +332,7 @@ struct StepJudge {
 
   // A jack or stand under a part must be gone before the part moves or the cart stands and rolls.
   void props(const ApplyLoad& load) const {
-    const bool all_down = after.ends[0] == Support::on_wheels && after.ends[1] == Support::on_wheels;
-    if (load.load < Load::on_wheels || !all_down) return;
+    if (load.load < Load::on_wheels || !all_stand(after, Support::on_wheels, End::none)) return;
     for (std::size_t c = 0; c < r.conditions.size(); ++c)
       if (r.conditions[c].meaning.known == Known::prop && after.conditions[c] != 0)
         say(FaultKind::support_forgotten, r.conditions[c].name).load = load.load;
@@ -386,10 +368,9 @@ struct StepJudge {
     for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
       const FastenerState was = before.fasteners[i], is = after.fasteners[i];
       const FastenerState least = least_for(r.fasteners[i].least, Load::on_wheels);
-      const End end = r.fasteners[i].instance.end;
+      const Instance& at_place = r.fasteners[i].instance;
       if (!on_ladder(is) || rung(is) >= rung(was) || rung(is) > rung(FastenerState::nut_off)) continue;
-      const bool on_ground = end != End::none ? support_of(before, end) == Support::on_wheels
-                                              : support_of(before, End::none) == Support::on_wheels;
+      const bool on_ground = support_of(before, at_place.end, at_place.side) == Support::on_wheels;
       if (on_ground && counts(r, after, i) && below(is, least))
         say_fastener(loose_kind(i, Load::on_wheels), i, is, least, Load::on_wheels);
     }
@@ -403,7 +384,9 @@ struct StepJudge {
   // A wheel that is off, with no other in its place, at an end that goes down.
   void wheels_there(const ApplyLoad& load) const {
     for (std::size_t p = 0; p < r.parts.size(); ++p) {
-      if (r.procedure.parts[r.parts[p].part].kind != PartKind::wheel || !agree(load.end, r.parts[p].instance.end))
+      const Instance& at_place = r.parts[p].instance;
+      if (r.procedure.parts[r.parts[p].part].kind != PartKind::wheel || !agree(load.end, at_place.end) ||
+          !agree(load.side, at_place.side))
         continue;
       const bool off = after.parts[p] == PartState::off || after.parts[p] == PartState::scrap;
       if (off && !any_on(after, r.parts[p].replaced_by))
@@ -414,15 +397,18 @@ struct StepJudge {
   void loads() const {
     props_under_removed();
     if (!x.last_side) return;
-    std::array<Support, 2> ends = before.ends;
+    // As the step's loads come on one after another, with its own words in force.
+    State now = after;
+    now.corners = before.corners;
+    for (const End e : {End::front, End::rear})
+      now.chocked[e == End::front ? 0 : 1] = before.chocked[e == End::front ? 0 : 1] || chocks_now(e);
     for (const ApplyLoad& load : step().loads) {
-      if (load.load <= Load::on_wheels) rolling(load, ends);
+      if (load.load <= Load::on_wheels) rolling(load, now);
       props(load);
       before_the_drive(load);
       if (load.load >= Load::rolled)
-        for (std::size_t e : {0U, 1U})
-          if (after.ends[e] != Support::on_wheels)
-            say(FaultKind::not_on_wheels, e == 0 ? "front" : "rear").load = load.load;
+        for (const End e : {End::front, End::rear})
+          if (support_of(after, e) != Support::on_wheels) say(FaultKind::not_on_wheels, word_of(e)).load = load.load;
       if (load.load == Load::released) {
         for (const RefusedBy& why : release(r, after).refused_by) {
           Fault& f = say(FaultKind::release_refused, why.subject);
@@ -433,9 +419,11 @@ struct StepJudge {
       }
       if (load.load >= Load::on_wheels) wheels_there(load);
       const End end = load.load <= Load::on_wheels ? load.end : End::none;
+      const Side side = load.load <= Load::on_wheels ? load.side : Side::none;
       for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
         const FastenerState least = least_for(r.fasteners[i].least, load.load);
-        if (!agree(end, r.fasteners[i].instance.end) || !counts(r, after, i) || !below(after.fasteners[i], least))
+        if (!agree(end, r.fasteners[i].instance.end) || !agree(side, r.fasteners[i].instance.side) ||
+            !counts(r, after, i) || !below(after.fasteners[i], least))
           continue;
         say_fastener(loose_kind(i, load.load), i, after.fasteners[i], least, load.load);
       }

@@ -2,7 +2,8 @@
 // needs.
 //
 //   chocked, front chocked, rear chocked   gone once that end is lifted or the cart rolls
-//   parking brake on                       gone once the cart rolls; what it holds: procedure.h, ParkingBrake
+//   parking brake on                       gone once the cart rolls; what it holds: hold.h
+//   brake released                         a brake that is on while the power is off, let go by lever or tow switch
 //   X on jack, X on stand, X on stands     a prop under X; it is taken away by a step that ends the condition
 //   key out, switch off, negative off, zero measured   isolation, in this order; undone in the other one
 //   pack isolated                          the whole of it in one word
@@ -23,6 +24,7 @@ enum class Known : unsigned char {
   word,
   chocks,
   parking_brake,
+  brake_released,
   prop,
   key_out,
   switch_off,

@@ -6,6 +6,21 @@ namespace trammel::work {
 namespace {
 
 constexpr std::size_t front_end = 0, rear_end = 1;
+constexpr End end_of_corner(std::size_t c) { return c < 2 ? End::front : End::rear; }
+constexpr Side side_of_corner(std::size_t c) { return c % 2 == 0 ? Side::left : Side::right; }
+
+template <class Ask>
+bool any_corner(const State& state, End end, Side side, Ask ask) {
+  for (std::size_t c = 0; c < 4; ++c)
+    if (agree(end, end_of_corner(c)) && agree(side, side_of_corner(c)) && ask(state.corners[c])) return true;
+  return false;
+}
+
+// What stands under lifted wheels holds nothing.
+void lose_chocks(State& state) {
+  state.chocked[front_end] = state.chocked[front_end] && on_floor(state, End::front);
+  state.chocked[rear_end] = state.chocked[rear_end] && on_floor(state, End::rear);
+}
 
 void touch(State& state, std::size_t i, FastenerState to) {
   state.touched[i] = 1;
@@ -55,12 +70,12 @@ FastenerState reached(const Roster& r, const State& state, std::size_t entry, Fa
 void bring_on(const Roster& r, State& state, const ApplyLoad& load) {
   const auto set = [&](Support support) {
     bool lifted = false;
-    for (std::size_t e : {front_end, rear_end}) {
-      if (!agree(load.end, e == front_end ? End::front : End::rear)) continue;
-      lifted |= state.ends[e] == Support::on_wheels && support != Support::on_wheels;
-      if (support != Support::on_wheels) state.chocked[e] = false;  // what stands under a lifted wheel holds nothing
-      state.ends[e] = support;
+    for (std::size_t c = 0; c < 4; ++c) {
+      if (!agree(load.end, end_of_corner(c)) || !agree(load.side, side_of_corner(c))) continue;
+      lifted |= state.corners[c] == Support::on_wheels && support != Support::on_wheels;
+      state.corners[c] = support;
     }
+    lose_chocks(state);
     if (!lifted) return;
     for (const Proof& proof : r.procedure.proofs)
       if (proof.voided_by_lifting) void_proof(state, *r.proof(proof.id), both_sides);
@@ -229,9 +244,7 @@ State do_step(const Roster& r, State state, const ExpandedStep& x) {
   // The load comes on last, after the last side.
   if (x.last_side)
     for (const ApplyLoad& load : step.loads) bring_on(r, state, load);
-  if (x.last_side)
-    for (std::size_t e : {front_end, rear_end})
-      if (state.ends[e] != Support::on_wheels) state.chocked[e] = false;
+  if (x.last_side) lose_chocks(state);
   return state;
 }
 
@@ -252,12 +265,15 @@ bool condition_holds(const Roster& r, const State& state, std::size_t i, Side si
   return asked != 0 && (state.conditions[i] & asked) == asked;
 }
 
-Support support_of(const State& state, End end) {
-  if (end == End::front) return state.ends[front_end];
-  if (end == End::rear) return state.ends[rear_end];
-  const auto either = [&](Support s) { return state.ends[front_end] == s || state.ends[rear_end] == s; };
-  if (either(Support::jacked)) return Support::jacked;
-  return either(Support::on_stands) ? Support::on_stands : Support::on_wheels;
+Support support_of(const State& state, End end, Side side) {
+  const auto any = [&](Support so) { return any_corner(state, end, side, [so](Support s) { return s == so; }); };
+  return any(Support::jacked) ? Support::jacked : any(Support::on_stands) ? Support::on_stands : Support::on_wheels;
+}
+bool all_stand(const State& state, Support so, End end, Side side) {
+  return !any_corner(state, end, side, [so](Support s) { return s != so; });
+}
+bool on_floor(const State& state, End end) {
+  return any_corner(state, end, Side::none, [](Support s) { return s == Support::on_wheels; });
 }
 
 bool counts(const Roster& r, const State& state, std::size_t i) {

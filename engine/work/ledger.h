@@ -5,7 +5,7 @@
 // Law 2: striking the last entry gives the state before it. Law 3: an `each` step touches mirrored instances alike.
 // Law 4: an entry that names nothing known, repeats or lowers a sequence changes no state; it is kept, with the reason.
 // A shared fastener (procedure.h) tightened before every kit's part is on goes no further than snug.
-// Lifting an end off its wheels voids the proofs that say so and leaves its chocks holding nothing; rolling leaves
+// Lifting a wheel voids the proofs that say so; with both wheels of an end up its chocks hold nothing; rolling leaves
 // chocks and parking brake behind. Slackening and removing void likewise.
 #pragma once
 
@@ -36,7 +36,7 @@ struct State {
   std::vector<unsigned char> touched;  // by fastener entry
   std::vector<unsigned char> spent;    // serves once, has been clamped and loosened: needs a new one
   std::vector<PartState> parts;
-  std::array<Support, 2> ends{};  // front, rear
+  std::array<Support, 4> corners{};  // front left, front right, rear left, rear right
   std::vector<ProofLedger> proofs;
   std::vector<Mask> conditions;
   std::array<bool, 2> chocked{};  // front, rear; the chock words of known.h read these
@@ -50,7 +50,11 @@ State starting_state(const Roster& roster);
 State do_step(const Roster& roster, State state, const ExpandedStep& step);
 ProofState proof_state(const Roster& roster, const State& state, std::size_t proof);
 bool condition_holds(const Roster& roster, const State& state, std::size_t condition, Side side);
-Support support_of(const State& state, End end);  // none: the worse-held end (jacked, then stands, then wheels)
+// The corners picked, none: both. The worst held of them (jacked, then stands, then wheels); all alike; any on its
+// wheel.
+Support support_of(const State& state, End end, Side side = Side::none);
+bool all_stand(const State& state, Support so, End end, Side side = Side::none);
+bool on_floor(const State& state, End end);
 // Whether the fastener carries anything: a part it holds is on, or, holding none, it has been touched or is not out.
 bool counts(const Roster& roster, const State& state, std::size_t fastener);
 

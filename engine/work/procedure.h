@@ -5,6 +5,7 @@
 // A fastener with `holds` counts for a load while any part it holds is on; without, from when it is first touched.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -62,11 +63,8 @@ struct Proof {
   std::vector<std::string> guards;             // loads ("driven") and steps that wait for it
 };
 
-// The cart's own parking brake, where it is known.
-struct ParkingBrake {
-  End acts_on = End::none;            // none: both ends
-  bool through_differential = false;  // on the motor shaft: nothing holds once a wheel of that end is off the floor
-};
+// What the cart's own parking brake does at one end (hold.h). Not known, where a kit is rehearsed without its cart.
+enum class ParkingBrake : unsigned char { not_known, none, wheels, motor_shaft, power_off_shaft };
 
 struct Procedure {
   std::string name;
@@ -75,8 +73,8 @@ struct Procedure {
   std::vector<Proof> proofs;       // only those with rules of their own need standing here
   std::vector<std::string> given;  // conditions that hold before the first step
   std::vector<Step> steps;
-  std::optional<ParkingBrake> brake;
-  End driven = End::none;  // which wheels the motor turns; none: not known
+  std::array<ParkingBrake, 2> brakes{};  // front, rear
+  End driven = End::none;                // which wheels the motor turns; none: not known
 };
 
 // Accessories that steps, parts or fasteners belong to, in the order in which they are first named.

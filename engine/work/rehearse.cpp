@@ -1,21 +1,13 @@
 #include "work/rehearse.h"
 
 #include <algorithm>
-#include <deque>
-#include <map>
 #include <set>
-#include <tuple>
 
 #include "work/conflict.h"
-#include "work/judge_step.h"
+#include "work/free_steps.h"
 
 namespace trammel::work {
 namespace {
-
-using Key = std::tuple<FaultKind, std::string, Side, std::string, int, std::string>;
-Key key(const Fault& f) {
-  return {f.kind, f.step, f.side, f.subject, f.load ? static_cast<int>(*f.load) : -1, f.other};
-}
 
 std::string called(const Roster& r, const ExpandedStep& x) {
   const char* side = x.side == Side::left ? " left" : x.side == Side::right ? " right" : "";
@@ -55,7 +47,7 @@ bool touches(const Roster& r, const ExpandedStep& x, const Fault& f) {
 struct Rehearser {
   const RehearsalLimits& limits;
   Rehearsal out{};
-  std::set<Key> known{};
+  std::set<FaultKey> known{};
   std::vector<Precedence> pairs{};
 
   // Like faults go into one line; what is known from the given order is not told again.
@@ -72,7 +64,7 @@ struct Rehearser {
         g.subjects.push_back(f.subject);
       return;
     }
-    Uncovered g{f, {f.subject}, branch, branch_step, {}, 0};
+    Uncovered g{f, {f.subject}, branch, branch_step, {}, 0, {}};
     if (f.at && *f.at < r.order.size()) {
       // The last step that touched it, the one before that, and where it shows.
       std::vector<std::size_t> matter;
@@ -96,105 +88,39 @@ struct Rehearser {
     for (const Fault& f : w.faults) take(w.roster, f, branch, branch_step);
   }
 
-  // Free steps wherever their needs allow, the others in their order: breadth first, so that the first trace is the
-  // shortest.
   void free_steps() {
     const Roster& r = out.walk.roster;
-    std::vector<std::size_t> bound, loose;
-    for (std::size_t i = 0; i < r.order.size(); ++i)
-      (r.procedure.steps[r.order[i].step].any_time ? loose : bound).push_back(i);
-    if (loose.empty()) return;
-    if (loose.size() > 12) {
-      out.complete = false;
-      return;
+    const FreeSteps tried = try_free_steps(out.walk, limits.most_states);
+    out.states = tried.states;
+    out.free = tried.free;
+    out.coupled = tried.coupled;
+    out.complete = tried.complete;
+    for (const OtherOrder& o : tried.found) not_ordered(r, o);
+    for (std::size_t at : tried.unreached) {
+      Fault f;
+      f.kind = FaultKind::never_reachable;
+      f.step = f.subject = r.procedure.steps[r.order[at].step].id;
+      take(r, f, Branch::as_listed, {});
     }
-    const std::vector<Precedence> needed = precedences(r.procedure);
-    struct Node {
-      std::size_t next = 0;  // of the bound steps
-      unsigned done = 0;     // of the free ones
-      State state;
-      std::vector<std::size_t> order;
-    };
-    std::deque<Node> todo{{0, 0, out.walk.start, {}}};
-    std::multimap<std::pair<std::size_t, unsigned>, State> met;
-    std::set<std::size_t> placed;
-    const auto waits = [&](const Node& n, std::size_t at) {
-      for (const Precedence& e : needed)
-        if (e.then == r.order[at].step && n.state.done[e.first] != r.step_reach[e.first] &&
-            r.procedure.steps[e.first].any_time)
-          return true;
-      return false;
-    };
-    const auto go = [&](const Node& n, std::size_t at, bool free) {
-      State after = do_step(r, n.state, r.order[at]);
-      std::vector<Fault> faults;
-      judge_step(r, at, n.state, after, faults);
-      if (free &&
-          std::any_of(faults.begin(), faults.end(), [](const Fault& f) { return f.kind == FaultKind::need_not_met; }))
-        return;
-      Node to{n.next + (free ? 0U : 1U), n.done, std::move(after), n.order};
-      to.order.push_back(at);
-      if (free) {
-        placed.insert(at);
-        for (std::size_t k = 0; k < loose.size(); ++k)
-          if (loose[k] == at) to.done |= 1U << k;
-      }
-      if (to.next == bound.size() && to.done + 1 == 1U << loose.size()) judge_end(r, to.state, faults);
-      told(r, to, faults, loose);
-      const auto [from, past] = met.equal_range({to.next, to.done});
-      if (std::any_of(from, past, [&](const auto& m) { return m.second == to.state; })) return;
-      met.emplace(std::pair{to.next, to.done}, to.state);
-      ++out.states;
-      todo.push_back(std::move(to));
-    };
-    while (!todo.empty()) {
-      if (out.states > limits.most_states) {
-        out.complete = false;
-        break;
-      }
-      const Node n = std::move(todo.front());
-      todo.pop_front();
-      for (std::size_t k = 0; k < loose.size(); ++k)
-        if ((n.done >> k & 1U) == 0 && !waits(n, loose[k])) go(n, loose[k], true);
-      if (n.next < bound.size() && !waits(n, bound[n.next])) go(n, bound[n.next], false);
-    }
-    for (std::size_t at : loose)
-      if (out.complete && !placed.contains(at)) {
-        Fault f;
-        f.kind = FaultKind::never_reachable;
-        f.step = f.subject = r.procedure.steps[r.order[at].step].id;
-        take(r, f, Branch::as_listed, {});
-      }
   }
-  // A fault of another order only: the free step that is out of its listed place, and the step that it should know of.
-  template <class Node>
-  void told(const Roster& r, const Node& to, const std::vector<Fault>& faults, const std::vector<std::size_t>& loose) {
-    for (const Fault& f : faults) {
-      if (known.contains(key(f))) continue;
-      std::string moved;
-      for (std::size_t at : loose) {
-        const auto here = std::find(to.order.begin(), to.order.end(), at);
-        const bool early =
-            here != to.order.end() && std::any_of(to.order.begin(), here, [&](std::size_t o) { return o > at; });
-        const bool late = here == to.order.end() && to.order.back() > at;
-        const bool ahead = here != to.order.end() && static_cast<std::size_t>(here - to.order.begin()) < at;
-        if (early || late || ahead) moved = called(r, r.order[at]);
-      }
-      Fault order = f;
-      order.kind = FaultKind::not_ordered;
-      order.other = f.step.empty() ? std::string(word(f.kind)) : f.step;
-      order.subject = moved.empty() ? f.step : moved;
-      known.insert(key(f));
-      if (!known.insert(Key{order.kind, {}, Side::none, order.subject, 0, order.other}).second) continue;
-      Uncovered g{order, {order.subject}, Branch::other_order, moved, {}, to.order.size()};
-      if (!moved.empty() && moved != f.step) g.trace.push_back(moved);
-      if (!f.step.empty()) g.trace.push_back(called(r, r.order[to.order.back()]));
-      if (g.trace.size() == 2 && std::find_if(to.order.begin(), to.order.end(), [&](std::size_t o) {
-                                   return called(r, r.order[o]) == moved;
-                                 }) == to.order.end())
-        g.trace.erase(g.trace.begin());  // it is not done yet when the fault shows
-      out.found.push_back(std::move(g));
-    }
+  // A fault of another order only: the free step that is out of its listed place, the step that it should know of, and
+  // what goes wrong there.
+  void not_ordered(const Roster& r, const OtherOrder& o) {
+    const std::string moved = called(r, r.order[o.moved]);
+    Fault order = o.fault;
+    order.kind = FaultKind::not_ordered;
+    order.other = o.fault.step.empty() ? std::string(word(o.fault.kind)) : o.fault.step;
+    order.subject = moved;
+    known.insert(key(o.fault));
+    for (Uncovered& g : out.found)
+      if (g.fault.kind == FaultKind::not_ordered && g.fault.subject == order.subject && g.fault.other == order.other)
+        return g.beneath.push_back(o.fault);
+    Uncovered g{order, {order.subject}, Branch::other_order, moved, {}, o.done.size(), {o.fault}};
+    // The free step, where it is done by then, and where the fault shows.
+    const bool done = std::find(o.done.begin(), o.done.end(), o.moved) != o.done.end();
+    if (done && o.moved != o.done.back()) g.trace.push_back(moved);
+    if (!o.fault.step.empty()) g.trace.push_back(called(r, r.order[o.done.back()]));
+    out.found.push_back(std::move(g));
   }
 
   void optional_steps(const Procedure& p) {

@@ -48,8 +48,8 @@ Release release(const Roster& r, const State& state) {
         std::any_of(loads.begin(), loads.end(), [](const ApplyLoad& l) { return l.load == Load::released; });
     if (!releases && state.done[s] != r.step_reach[s]) refuse(Refusal::step_not_done, r.procedure.steps[s].id);
   }
-  if (state.ends[0] != Support::on_wheels) refuse(Refusal::end_not_on_wheels, "front");
-  if (state.ends[1] != Support::on_wheels) refuse(Refusal::end_not_on_wheels, "rear");
+  if (support_of(state, End::front) != Support::on_wheels) refuse(Refusal::end_not_on_wheels, "front");
+  if (support_of(state, End::rear) != Support::on_wheels) refuse(Refusal::end_not_on_wheels, "rear");
   return out;
 }
 

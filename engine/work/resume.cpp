@@ -16,8 +16,8 @@ Resume resume(const Roster& r, const Ledger& ledger) {
     const ProofState p = proof_state(r, s, i);
     if (p == ProofState::voided || p == ProofState::disputed) out.proofs_open.push_back(i);
   }
-  out.front = s.ends[0];
-  out.rear = s.ends[1];
+  out.front = support_of(s, End::front);
+  out.rear = support_of(s, End::rear);
   for (std::size_t i = 0; i < r.order.size(); ++i)
     if ((s.done[r.order[i].step] & r.order[i].mask) != r.order[i].mask) out.next.push_back(i);
   return out;

@@ -20,7 +20,7 @@ namespace trammel::work {
 
 enum class Sides : unsigned char { once, each, left, right };
 
-// How one end of the cart is held up.
+// How one corner of the cart is held up.
 enum class Support : unsigned char { on_wheels, jacked, on_stands };
 
 // What must be so before a step begins.
@@ -61,10 +61,12 @@ struct Deed {
 std::string condition_of(const Deed& deed);
 constexpr bool irreversible(Verb v) { return v == Verb::drill || v == Verb::cut || v == Verb::rivet; }
 
-// A load that comes on at the end of a step. `end` matters for jacked, on stands and on wheels: none is both.
+// A load that comes on at the end of a step. `end` and `side` matter for jacked, on stands and on wheels: none is both,
+// so that "rear left jacked" lifts one wheel.
 struct ApplyLoad {
   Load load = Load::on_wheels;
   End end = End::none;
+  Side side = Side::none;
 };
 
 struct Step {

@@ -1,10 +1,12 @@
 #include "work/tool.h"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
 #include <string>
 
+#include "measure/nearest.h"
 #include "measure/text.h"
 
 namespace trammel::work {
@@ -49,7 +51,10 @@ Tool read_tool(std::string_view given) {
   if (at == std::string::npos) return tool;
   const std::string size = text.substr(at);
   if (!torque) {
-    tool.size = read<Length>(size, Kind::length);
+    // What stands behind the size is no part of it: "16 mm deep".
+    for (std::size_t end = size.size(); !tool.size && end != std::string::npos && end > 0;
+         end = size.rfind(' ', end - 1))
+      tool.size = read<Length>(size.substr(0, end), Kind::length);
     return tool;
   }
   const std::size_t dash = size.find('-'), unit = size.find(' ');
@@ -57,6 +62,34 @@ Tool read_tool(std::string_view given) {
   tool.lowest = read<Torque>(size.substr(0, dash) + size.substr(unit), Kind::torque);
   tool.highest = read<Torque>(size.substr(dash + 1), Kind::torque);
   return tool;
+}
+
+std::optional<ToolSlip> slip_in(std::string_view given) {
+  static constexpr std::array<std::string_view, 8> known = {"wrench", "wrenches", "spanner", "spanners",
+                                                            "socket", "sockets",  "torque",  "driver"};
+  // Words that are near one of these and mean themselves.
+  static constexpr std::array<std::string_view, 4> others = {"bracket", "trench", "drive", "pocket"};
+  const std::string text(given);
+  for (std::size_t from = 0; from < text.size();) {
+    std::size_t to = text.find(' ', from);
+    if (to == std::string::npos) to = text.size();
+    const std::string word = text.substr(from, to - from);
+    const bool is_word =
+        word.size() > 3 && std::all_of(word.begin(), word.end(), [](unsigned char c) { return std::isalpha(c) != 0; });
+    const auto is = [&](std::string_view k) { return k == word; };
+    if (is_word && std::none_of(known.begin(), known.end(), is) && std::none_of(others.begin(), others.end(), is))
+      for (const std::string_view k : known)
+        if (edit_distance_quarters(word, k) <= (word.size() > 5 ? 8 : 4))
+          return ToolSlip{ToolSlip::Kind::misspelt, text.substr(0, from) + std::string(k) + text.substr(to)};
+    from = to + 1;
+  }
+  // A turning tool with a number that is neither a size nor a range.
+  const Tool tool = read_tool(given);
+  const bool numbered = std::any_of(text.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(1, text.size())),
+                                    text.end(), [](unsigned char c) { return std::isdigit(c) != 0; });
+  if (!tool.turns || !numbered || tool.size || (tool.lowest && tool.highest)) return std::nullopt;
+  return ToolSlip{ToolSlip::Kind::unread,
+                  text.find("torque") == std::string::npos ? "wrench 18 mm" : "torque wrench 40–200 N·m"};
 }
 
 bool no_wrench_fits(const std::vector<Tool>& tools, const Fastener& f) {

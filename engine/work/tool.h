@@ -2,11 +2,13 @@
 //
 // "wrench 18 mm", "2 wrenches 16 mm", "spanner", "socket 3/4 in": a turning tool with its size across flats.
 // "torque wrench 40–200 N·m", "torque driver 1–6 N·m": a range of torque. What names neither is not judged.
-// Law 1: a tool without a size or range never makes a fault.
+// Law 1: a tool without a size or range never makes a fault. Law 2: a word that is nearly that of a turning tool, and a
+// number behind one that is no size and no range, is a slip: it would keep the tool from being judged at all.
 // A wrench serves a head where the two differ by no more than 0.15 mm (common practice, no source; fastener/wrench.h).
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -21,6 +23,13 @@ struct Tool {
   bool turns = false;                     // a wrench, spanner, socket or torque tool
 };
 Tool read_tool(std::string_view text);
+
+// What is wrong in a tool's own words, and the words that were meant.
+struct ToolSlip {
+  enum class Kind : unsigned char { misspelt, unread } kind = Kind::misspelt;
+  std::string meant;
+};
+std::optional<ToolSlip> slip_in(std::string_view text);
 
 // What the tools of a step cannot do to a fastener that it turns. `tools` are those of the step.
 bool no_wrench_fits(const std::vector<Tool>& tools,

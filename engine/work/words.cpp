@@ -149,14 +149,15 @@ Remove read_removal(std::string_view text, const std::vector<std::string>& known
 std::optional<ApplyLoad> read_applied_load(std::string_view text) {
   Words words = split(text);
   ApplyLoad out;
-  if (!words.empty() && (words.front() == "front" || words.front() == "rear")) {
-    out.end = words.front() == "front" ? End::front : End::rear;
-    words.erase(words.begin());
-  }
-  const auto load = read_load(join(words, 0, words.size()));
+  Selector where;
+  std::size_t placed = 0;
+  while (placed < words.size() && !is_number(words[placed]) && take_place(words[placed], where)) ++placed;
+  const auto load = read_load(join(words, placed, words.size()));
   if (!load) return std::nullopt;
-  if (out.end != End::none && *load > Load::on_wheels) return std::nullopt;  // the whole cart rolls
+  if (placed > 0 && *load > Load::on_wheels) return std::nullopt;  // the whole cart rolls
   out.load = *load;
+  out.end = where.end;
+  out.side = where.side;
   return out;
 }
 
@@ -212,6 +213,7 @@ Need read_need(std::string_view text, const Procedure& p) {
     if (const auto support = support_of_load(load->load)) {
       need.kind = Need::Kind::support;
       need.subject.end = load->end;
+      need.subject.side = load->side;
       need.support = *support;
       return need;
     }

@@ -189,6 +189,10 @@ const std::vector<Seed>& seeds() {
          p.fasteners[0].torque = Torque::from_si(85);
          step(p, "nuts").tools = {"torque wrench 10–60 N·m"};
        }},
+      {"a wrench that is spelt wrong", F::tool_misspelt, "torqe wrench 40–200 N·m",
+       [](Procedure& p) { step(p, "nuts").tools = {"torqe wrench 40–200 N·m"}; }},
+      {"a wrench whose size cannot be read", F::tool_unread, "wrench 18",
+       [](Procedure& p) { step(p, "nuts").tools = {"wrench 18"}; }},
       {"a check with nothing to meet", F::check_proves_nothing, "toe",
        [](Procedure& p) { step(p, "toe").evidence.clear(); }},
       {"a check in a state that shows nothing", F::check_proves_nothing, "toe",
@@ -231,7 +235,7 @@ const std::vector<Seed>& seeds() {
        [](Procedure& p) { step(p, "chock").sets = {"rear chocked"}; }},
       {"the brake acts on the wheels that go up", F::brake_holds_nothing, "front",
        [](Procedure& p) {
-         p.brake = ParkingBrake{End::rear, false};
+         p.brakes = {ParkingBrake::none, ParkingBrake::wheels};
          step(p, "chock").sets = {"parking brake on"};
          step(p, "lift").needs.clear();
        }},
@@ -278,8 +282,9 @@ TEST(Faults, EveryKindIsSeeded) {
   std::set<FaultKind> seeded;
   for (const Seed& s : seeds()) seeded.insert(s.kind);
   for (int k = 0; k <= static_cast<int>(FaultKind::part_never_fitted); ++k)
-    if (static_cast<FaultKind>(k) != FaultKind::not_ordered)  // rehearse_test.cpp
+    if (static_cast<FaultKind>(k) != FaultKind::not_ordered) {  // rehearse_test.cpp
       EXPECT_TRUE(seeded.contains(static_cast<FaultKind>(k))) << word(static_cast<FaultKind>(k));
+    }
   std::cout << "kinds of fault seeded: " << seeded.size() << ", seeds: " << seeds().size() << "\n";
 }
 

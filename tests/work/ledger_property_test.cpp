@@ -68,7 +68,7 @@ RC_GTEST_PROP(ReleaseLaws, NeverWhileAnInstanceIsBelowFinal, ()) {
     for (FastenerState f : s.after.fasteners)
       RC_ASSERT(f == FastenerState::final || f == FastenerState::verified || f == FastenerState::locked);
     for (PartState p : s.after.parts) RC_ASSERT(p != PartState::in_pack);
-    RC_ASSERT(s.after.ends[0] == Support::on_wheels && s.after.ends[1] == Support::on_wheels);
+    RC_ASSERT(support_of(s.after, End::none) == Support::on_wheels);
   }
   RC_TAG(std::string(granted ? "granted" : "refused"));
 }
