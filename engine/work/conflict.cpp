@@ -7,7 +7,7 @@
 namespace trammel::work {
 namespace {
 
-enum class Thing : unsigned char { fastener, part, end, condition, proof, done, load, chocks };
+enum class Thing : unsigned char { fastener, part, end, condition, proof, done, load, chocks, room };
 enum class Use : unsigned char { read = 1, strike = 2, write = 4 };  // strike: void a proof
 
 // What one step on one side touches.
@@ -140,13 +140,25 @@ class Touched {
     for (std::size_t c = 0; c < r_.conditions.size(); ++c)
       if (r_.conditions[c].meaning.known != Known::word) touch(Thing::condition, c, Use::read);
   }
+  // A wheel that is off gives room for what is done at its corner; what is not told apart lies at all that agree.
+  void room(const Instance& at, Use use) {
+    for (std::size_t corner = 0; corner < 4; ++corner)
+      if (agree(at.end, corner < 2 ? End::front : End::rear) &&
+          agree(at.side, corner % 2 == 0 ? Side::left : Side::right))
+        touch(Thing::room, corner, use);
+  }
+  Use room_use(std::size_t part) const {
+    return r_.procedure.parts[r_.parts[part].part].kind == PartKind::wheel ? Use::write : Use::read;
+  }
   void slacken(std::size_t i) {
+    room(r_.fasteners[i].instance, Use::read);
     touch(Thing::fastener, i, Use::write);
     counted(i);
     end_of(r_.fasteners[i].instance.end, Use::read);
     voided(&Proof::voided_by_slackening, r_.fasteners[i].instance);
   }
   void remove(std::size_t p) {
+    room(r_.parts[p].instance, room_use(p));
     touch(Thing::part, p, Use::write);
     end_of(r_.parts[p].instance.end, Use::read);
     for (std::size_t i = 0; i < r_.fasteners.size(); ++i) {
@@ -156,6 +168,7 @@ class Touched {
     voided(&Proof::voided_by_removing, r_.parts[p].instance);
   }
   void fit(std::size_t p) {
+    room(r_.parts[p].instance, room_use(p));
     touch(Thing::part, p, Use::write);
     for (std::size_t old = 0; old < r_.parts.size(); ++old) {
       const auto& by = r_.parts[old].replaced_by;
@@ -163,6 +176,7 @@ class Touched {
     }
   }
   void tighten(std::size_t i) {
+    room(r_.fasteners[i].instance, Use::read);
     touch(Thing::fastener, i, Use::write);
     counted(i);
     for (std::size_t p : r_.fasteners[i].waits_for) touch(Thing::part, p, Use::read);

@@ -5,8 +5,8 @@
 // meets the same state; so whatever the walk says of the one order it says of the other (Mazurkiewicz traces).
 // To void a proof twice is the same in either order. Kept besides, since no list of what is touched can tell it:
 //   the stages in their order (one end is finished before the next), the two sides of one step, a step that
-//   declares nothing, a hold point, a check, a step with evidence against those before it, and whatever lifts, lowers
-//   or moves the cart: those stay where the kit puts them against every step of their stage.
+//   declares nothing, a hold point, a check, a step with evidence against those before it, what is done at a corner
+//   while its wheel is off, and whatever lifts, lowers or moves the cart: those stay where the kit puts them.
 // Law 1: an order that keeps these pairs has the same faults as the given one. Law 2: pairs run forward in the given
 // order, so the given order is always allowed. Law 3: pairs are complete: their reachability is themselves.
 #pragma once
