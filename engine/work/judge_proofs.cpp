@@ -1,0 +1,61 @@
+// What cannot be taken back, checks, and what waits for them.
+#include <algorithm>
+
+#include "work/judging.h"
+
+namespace trammel::work {
+namespace {
+
+struct Proving : Judging {
+  // Drilled, cut or riveted twice, or with nothing looked at or measured first.
+  void deeds() const {
+    for (const Deed& d : step().deeds) {
+      if (!irreversible(d.verb)) continue;
+      const auto c = r.condition(condition_of(d));
+      if (c && (before.conditions[*c] & x.mask) != 0) say(FaultKind::done_twice, condition_of(d));
+      const bool looked = std::any_of(step().needs.begin(), step().needs.end(), [](const Need& n) {
+        return n.kind == Need::Kind::condition || n.kind == Need::Kind::proof || n.kind == Need::Kind::step_done;
+      });
+      if (!looked && d.verb != Verb::rivet) say(FaultKind::cut_before_look, d.what);
+    }
+  }
+
+  // A check proves something only where it says what is met, and in the state in which it can be made.
+  void proofs() const {
+    for (const std::string& id : step().proves) {
+      if (step().evidence.empty()) say(FaultKind::check_proves_nothing, id);
+      for (const Proof& p : r.procedure.proofs)
+        if (p.id == id)
+          for (const Need& n : p.only_while)
+            if (!met(n)) say(FaultKind::check_proves_nothing, id).other = (n.absent ? "not " : "") + said(n);
+    }
+    for (const Proof& p : r.procedure.proofs)
+      if (std::find(p.guards.begin(), p.guards.end(), step().id) != p.guards.end()) guarded(p.id, std::nullopt);
+  }
+  static std::string said(const Need& n) {
+    std::string end = n.subject.end == End::front ? "front " : n.subject.end == End::rear ? "rear " : "";
+    if (n.kind != Need::Kind::support) return n.subject.id;
+    return end + (n.support == Support::on_wheels ? "on wheels"
+                  : n.support == Support::jacked  ? "jacked"
+                                                  : "on stands");
+  }
+};
+
+}  // namespace
+
+// A check that is made at all is made before what waits for it.
+void Judging::guarded(const std::string& proof, std::optional<Load> load) const {
+  const auto i = r.proof(proof);
+  const State& s = load ? after : before;
+  if (!i || r.proofs[*i].reach == 0 || proof_state(r, s, *i) == ProofState::good) return;
+  // One that the work never touches and never makes is not open.
+  say(FaultKind::check_too_late, proof).load = load;
+}
+
+void judge_proofs(const Judging& judging) {
+  const Proving now{judging};
+  now.deeds();
+  now.proofs();
+}
+
+}  // namespace trammel::work

@@ -1,0 +1,40 @@
+// What the judges of one step share: the step on one side, the state that it meets and the one that it leaves. Private
+// to the room; the rules stand in walk.h.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "work/fault.h"
+#include "work/hold.h"
+
+namespace trammel::work {
+
+struct Judging {
+  const Roster& r;
+  const ExpandedStep& x;
+  std::size_t at;  // in Roster::order
+  const State& before;
+  const State& after;
+  std::vector<Fault>& out;
+
+  const Step& step() const { return r.procedure.steps[x.step]; }
+  Fault& say(FaultKind kind, std::string subject) const;
+  void say_fastener(FaultKind kind, std::size_t fastener, FastenerState state, FastenerState least,
+                    std::optional<Load> load = std::nullopt) const;
+  bool met(const Need& need) const;
+  // A check that is made at all is made before what waits for it: this step, or a load that it brings on.
+  void guarded(const std::string& proof, std::optional<Load> load) const;
+};
+
+inline bool is_on(const State& s, std::size_t part) { return s.parts[part] == PartState::on; }
+bool any_on(const State& s, const std::vector<std::size_t>& parts);
+
+void judge_fastening(const Judging& judging);  // parts off and on, fasteners made fast
+void judge_tools(const Judging& judging);      // wrenches and ranges against what they turn
+void judge_proofs(const Judging& judging);     // deeds that cannot be taken back, checks, what waits for them
+void judge_words(const Judging& judging);      // chocks in the air, isolation, live work
+void judge_loads(const Judging& judging);      // what a load may not come on
+
+}  // namespace trammel::work
