@@ -18,7 +18,8 @@ Procedure sixty() {
   std::vector<StepText> more;
   for (std::size_t i = 0; p.steps.size() + more.size() < 60; ++i) {
     const std::string n = std::to_string(i);
-    p.fasteners.push_back(fastener("L" + n, "lamp screw, {left,right}.1..2", {}, Duty::body));
+    p.fasteners.push_back(
+        fastener("L" + n, "lamp screw, {left,right}.1..2", {}, i % 6 == 1 ? Duty::general : Duty::body));
     if (i % 3 == 0) p.fasteners.back().accessory = "lamp";
     more.push_back({.id = "lamp-" + n,
                     .sides = i % 2 == 0 ? "each" : "once",

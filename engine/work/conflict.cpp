@@ -182,6 +182,12 @@ class Touched {
     for (std::size_t p : r_.fasteners[i].waits_for) touch(Thing::part, p, Use::read);
     if (r_.procedure.fasteners[r_.fasteners[i].fastener].only_final) end_of(r_.fasteners[i].instance.end, Use::read);
   }
+  static bool asks(const ApplyLoad& load, const FastenerEntry& f) {
+    if (load.load <= Load::on_wheels && !agree(load.end, f.instance.end)) return false;
+    const bool looked_at =
+        load.load == Load::driven_capped && rung(least_for(f.least, Load::released)) > rung(FastenerState::final);
+    return looked_at || least_for(f.least, load.load) != FastenerState::out;
+  }
   void bring_on(const ApplyLoad& load) {
     touch(Thing::load, 0, Use::write);
     chocks(End::none, Use::write);
@@ -193,9 +199,12 @@ class Touched {
       if (r_.conditions[c].meaning.known != Known::word) touch(Thing::condition, c, Use::write);
     for (const Proof& proof : r_.procedure.proofs)
       if (proof.voided_by_lifting) touch(Thing::proof, *r_.proof(proof.id), Use::strike);
-    // A load looks at every fastener at its end and at the wheels; the release at everything.
-    for (std::size_t i = 0; i < r_.fasteners.size(); ++i) counted(i);
-    for (std::size_t p = 0; p < r_.parts.size(); ++p) touch(Thing::part, p, Use::read);
+    // A load looks at the fasteners that it asks something of and at the wheels; the release at everything.
+    for (std::size_t i = 0; i < r_.fasteners.size(); ++i)
+      if (asks(load, r_.fasteners[i])) counted(i);
+    for (std::size_t p = 0; p < r_.parts.size(); ++p)
+      if (load.load == Load::released || r_.procedure.parts[r_.parts[p].part].kind == PartKind::wheel)
+        touch(Thing::part, p, Use::read);
     if (load.load != Load::released) return;
     for (std::size_t i = 0; i < r_.proofs.size(); ++i) touch(Thing::proof, i, Use::read);
     for (std::size_t i = 0; i < r_.procedure.steps.size(); ++i) touch(Thing::done, i, Use::read);

@@ -35,9 +35,10 @@ std::vector<std::vector<unsigned char>> ordered_by_needs(const Roster& r, const 
   return before;
 }
 
-Places coupled_steps(const Roster& r, const std::vector<Precedence>& needed) {
+using Shared = std::vector<std::vector<unsigned char>>;
+
+Places coupled_steps(const Roster& r, const std::vector<Precedence>& needed, const Shared& shared) {
   const auto before = ordered_by_needs(r, needed);
-  const auto shared = conflicts(r);
   Places out;
   for (std::size_t f = 0; f < r.order.size(); ++f) {
     if (!is_free(r, f)) continue;
@@ -50,9 +51,39 @@ Places coupled_steps(const Roster& r, const std::vector<Precedence>& needed) {
   return out;
 }
 
+// Whether a rule may look at what this step does and at what another does in one: parts that stand in for each other,
+// chocks at either end, isolation. Every other rule looks at one thing.
+bool joins_in(const Roster& r, std::size_t place) {
+  const Step& s = r.procedure.steps[r.order[place].step];
+  const auto known = [](const std::string& c) { return meaning_of(c).known != Known::word; };
+  return !s.removes.empty() || !s.fits.empty() || std::any_of(s.sets.begin(), s.sets.end(), known) ||
+         std::any_of(s.clears.begin(), s.clears.end(), known);
+}
+
+// Those of which one may hide or bring about what another does: tried together, the groups one after another.
+std::vector<Places> coupled_together(const Roster& r, const Places& loose, const Shared& shared) {
+  std::vector<Places> groups;
+  for (std::size_t f : loose) {
+    Places mine{f};
+    std::vector<Places> others;
+    for (Places& g : groups) {
+      const bool joined = std::any_of(
+          g.begin(), g.end(), [&](std::size_t o) { return shared[f][o] || (joins_in(r, f) && joins_in(r, o)); });
+      if (joined)
+        mine.insert(mine.end(), g.begin(), g.end());
+      else
+        others.push_back(std::move(g));
+    }
+    std::sort(mine.begin(), mine.end());
+    others.push_back(std::move(mine));
+    groups = std::move(others);
+  }
+  return groups;
+}
+
 class Search {
  public:
-  Search(const Walk& walk, FreeSteps& out) : r_(walk.roster), start_(walk.start), out_(out) {
+  Search(const Walk& walk, FreeSteps& out) : r_(walk.roster), start_(walk.start), out_(out), shared_(conflicts(r_)) {
     for (const Fault& f : walk.faults) known_.insert(key(f));
   }
 
@@ -63,6 +94,7 @@ class Search {
     bound_.clear();
     for (std::size_t i = 0; i < r_.order.size(); ++i)
       if (std::find(loose.begin(), loose.end(), i) == loose.end()) bound_.push_back(i);
+    groups();
     met_.clear();
     placed_.clear();
     todo_ = {{0, std::vector<unsigned char>(loose.size(), 0), start_, {}}};
@@ -72,7 +104,7 @@ class Search {
       const Node n = std::move(todo_.front());
       todo_.pop_front();
       for (std::size_t k = 0; k < loose_.size(); ++k)
-        if (!n.done[k] && !waits(n, loose_[k])) states += go(n, loose_[k], k);
+        if (!n.done[k] && worth_now(n, k) && !waits(n, loose_[k])) states += go(n, loose_[k], k);
       if (n.next < bound_.size() && !waits(n, bound_[n.next])) states += go(n, bound_[n.next], std::nullopt);
     }
     out_.states += states;
@@ -89,6 +121,25 @@ class Search {
     State state;
     Places order;
   };
+
+  // Loose places that share something, directly or by others: one that is moved may move them all.
+  void groups() {
+    group_.resize(loose_.size());
+    for (std::size_t k = 0; k < loose_.size(); ++k) group_[k] = k;
+    for (std::size_t k = 0; k < loose_.size(); ++k)
+      for (std::size_t m = 0; m < k; ++m)
+        if (shared_[loose_[k]][loose_[m]])
+          for (std::size_t& g : group_)
+            if (const std::size_t from = group_[k]; g == from && from != group_[m]) g = group_[m];
+  }
+  // A loose step comes as late as it can: only where its group shares something with the next step, or at the end.
+  // Anywhere else it could as well come after that step, and meet the same state.
+  bool worth_now(const Node& n, std::size_t k) const {
+    if (n.next == bound_.size()) return true;
+    for (std::size_t m = 0; m < loose_.size(); ++m)
+      if (group_[m] == group_[k] && shared_[loose_[m]][bound_[n.next]]) return true;
+    return false;
+  }
 
   // A step waits for a loose one that it needs, and for its own left side.
   bool waits(const Node& n, std::size_t at) const {
@@ -144,7 +195,8 @@ class Search {
   const Roster& r_;
   const State& start_;
   FreeSteps& out_;
-  Places loose_, bound_;
+  Shared shared_;
+  Places loose_, bound_, group_;
   const std::vector<Precedence>* needed_ = nullptr;
   std::deque<Node> todo_;
   std::multimap<std::pair<std::size_t, std::vector<unsigned char>>, State> met_;
@@ -160,18 +212,22 @@ FreeSteps try_free_steps(const Walk& walk, std::size_t most_states) {
   for (std::size_t i = 0; i < r.order.size(); ++i) out.free += is_free(r, i);
   if (out.free == 0) return out;
   const std::vector<Precedence> needed = precedences(r.procedure);
-  const Places loose = coupled_steps(r, needed);
+  const auto shared = conflicts(r);
+  const Places loose = coupled_steps(r, needed, shared);
   out.coupled = loose.size();
   if (loose.empty()) return out;
 
-  // Each alone, so that a fault is told of the step that brings it about; then all together, or in pairs.
   Search search(walk, out);
-  for (std::size_t a : loose) search.run({a}, needed, most_states, nullptr);
-  if (search.run(loose, needed, most_states, &out.unreached)) return out;
-  out.complete = false;
-  for (std::size_t a = 0; a < loose.size(); ++a)
-    for (std::size_t b = a + 1; b < loose.size() && out.states < 5 * most_states; ++b)
-      search.run({loose[a], loose[b]}, needed, most_states, nullptr);
+  for (const Places& group : coupled_together(r, loose, shared)) {
+    // Each alone, so that a fault is told of the step that brings it about; then all together, or in pairs.
+    if (group.size() > 1)
+      for (std::size_t a : group) search.run({a}, needed, most_states, nullptr);
+    if (search.run(group, needed, most_states, &out.unreached)) continue;
+    out.complete = false;
+    for (std::size_t a = 0; a < group.size(); ++a)
+      for (std::size_t b = a + 1; b < group.size() && out.states < 5 * most_states; ++b)
+        search.run({group[a], group[b]}, needed, most_states, nullptr);
+  }
   return out;
 }
 

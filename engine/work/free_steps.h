@@ -1,11 +1,13 @@
 // Steps that may come at any time, tried wherever their needs allow, the others in the order of the list.
 //
 // Coupled: a free step that shares something with a step against which no chain of needs orders it. One that is not
-// coupled meets the same state wherever it comes, and changes it alike (conflict.h): it keeps its place. The coupled
-// ones are tried each alone, the rest in their places, and then together, breadth first, states that are alike once;
-// where that takes more than `most_states`, in pairs only, and `complete` is false. The two sides of a step keep their
-// order. Law 1: every fault of an order that only moves free steps is found while `complete`. Law 2: a fault that one
-// step alone brings about is told of that step, and no order that moves only it shows the fault with fewer steps done.
+// coupled meets the same state wherever it comes, and changes it alike (conflict.h): it keeps its place. Coupled ones
+// that share something, or of which one rule may look at both (parts, chocks, isolation), are one group. A group is
+// tried, the rest in its places: each step alone, then all together, breadth first, states that are alike once; where
+// that takes more than `most_states`, in pairs only, and `complete` is false. Of the places between which a step meets
+// the same state only the last is tried. The two sides of a step keep their order. Law 1: every fault of an order that
+// only moves free steps is found while `complete`. Law 2: a fault that one step alone brings about is told of that
+// step.
 #pragma once
 
 #include <cstddef>
