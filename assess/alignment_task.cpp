@@ -6,9 +6,14 @@
 #include "assess/standing.h"
 #include "assess/tyres.h"
 #include "job/job_shape.h"
+#include "job/overlay.h"
+#include "setup/learned.h"
 
 namespace trammel {
 namespace {
+
+// Share of what is not known of the effects that left and right have in common where only one side was measured.
+constexpr double mirrored_alike = 0.5;
 
 void read_tolerance(JobAlignment& a, const Job& job) {
   const auto given = job.alignment ? job.alignment->tolerance : std::nullopt;
@@ -21,7 +26,7 @@ void read_tolerance(JobAlignment& a, const Job& job) {
   }
   t.camber = {-0.5 * units::degree, 0.5 * units::degree};
   t.total_toe = {0.125 * units::inch, 0.25 * units::inch};
-  if (!a.beam) t.toe_difference = {-2.0 * units::mm, 2.0 * units::mm};
+  if (!a.beam || a.steered_by_link) t.toe_difference = {-2.0 * units::mm, 2.0 * units::mm};
   a.notes.push_back({"alignment-tolerance-assumed", {}});
 }
 
@@ -90,6 +95,53 @@ setup::Reading reading(const Reading& given) {
   return r;
 }
 
+// What a cause would show on this cart: from the geometry, where the axle moves by one.
+setup::Chassis chassis(const Cart& cart, const CartModel& model, bool beam) {
+  setup::Chassis c = setup::class_average(beam);
+  c.leaf_springs = cart.front->located_by && cart.front->located_by->value == "leaf springs";
+  if (beam || !model.front->mechanism) return c;
+  const auto corner = [&](suspension::Side side, setup::CornerRates& out) {
+    const suspension::AdjusterRates r = model.front->mechanism->adjuster_rates(side);
+    if (!r.outcome.ok()) return false;
+    const auto rate = [](const suspension::WheelAnglesRate& x) { return setup::WheelRate{x.camber, x.toe}; };
+    const bool strut = cart.front->layout.value == "strut";
+    out = {rate(r.rise), rate(strut ? r.strut_top : r.upper_arm), rate(r.lower_arm), rate(r.tie_rod), rate(r.rack)};
+    return true;
+  };
+  setup::Chassis own = c;
+  own.known = corner(suspension::Side::left, own.left) && corner(suspension::Side::right, own.right);
+  return own.known ? own : c;
+}
+
+// Ride heights, and the wheels as the cart came in.
+setup::Signs signs(const Job& job, const setup::AlignmentTask& task, Length hub_lowered) {
+  setup::Signs s;
+  setup::AlignmentTask untouched = task;
+  untouched.adjusters.clear();
+  setup::Belief before(untouched);
+  std::optional<Length> left, right, left_before, right_before;
+  bool came_in = false;
+  for (const Event* event : standing_events(job)) {
+    const auto* r = std::get_if<Reading>(event);
+    if (!r) continue;
+    const bool earlier = r->before_work && r->before_work->value;
+    if (earlier) before.condition(reading(*r)), came_in = true;
+    if (!r->left_height || !r->right_height) continue;
+    (earlier ? left_before : left) = r->left_height->value;
+    (earlier ? right_before : right) = r->right_height->value;
+  }
+  if (came_in) {
+    const auto state = before.state();
+    s.before_work = setup::Signs::Wheels{state.left_camber, state.right_camber, before.own_toe(setup::Side::left),
+                                         before.own_toe(setup::Side::right)};
+  }
+  const Length u = 1.5 * units::mm;
+  if (left) s.height_difference = setup::Estimate<Length>{*left - *right, std::sqrt(2.0) * u};
+  if (left && left_before)
+    s.height_change = setup::Estimate<Length>{0.5 * (*left + *right - *left_before - *right_before) - hub_lowered, u};
+  return s;
+}
+
 // The moves of an entry by their keys: "left_upper_arm", "tie_rod".
 struct Moves {
   std::vector<std::pair<std::string_view, AdjusterMove>> all;
@@ -118,10 +170,13 @@ setup::Adjustment adjustment(const Adjustment& given, JobAlignment& a, std::vect
 
 }  // namespace
 
-std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model) {
+std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model,
+                                          Length hub_lowered) {
   if (!model.front || !cart.front) return std::nullopt;
   JobAlignment a;
   a.beam = cart.front->layout.value == "solid beam";
+  a.steered_by_link =
+      cart.front->drag_link && cart.front->drag_link->adjuster && cart.front->drag_link->adjuster->kind.value != "none";
   const auto& mechanism = model.front->mechanism;
   if (!a.beam && (!mechanism || !cart.front->left || !mechanism->check().empty())) return std::nullopt;
   read_tolerance(a, job);
@@ -132,13 +187,30 @@ std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, cons
     a.floor = setup::Floor::plates;
     a.task.handling = setup::standing_on(a.floor, a.task.handling);
   }
+  a.way = setup::usual_way(a.floor);
+  if (job.alignment && job.alignment->times) {
+    const AlignmentTimes& given = *job.alignment->times;
+    const auto set = [](Time& time, const std::optional<Valued<Time>>& value) {
+      if (value) time = value->value;
+    };
+    set(a.way.times.cambers, given.cambers);
+    set(a.way.times.toe, given.toe);
+    set(a.way.times.strings, given.strings);
+    set(a.way.times.turning, given.turning);
+    set(a.way.times.touch_up, given.touch_up);
+    set(a.way.times.roll, given.roll);
+  }
   a.adjusters = front_adjusters(cart, model, a.notes);
   for (const FittedAdjuster& adjuster : a.adjusters) a.task.adjusters.push_back(adjuster.law);
+
+  // A side that is only the mirror image of the other has its errors.
+  if (!a.beam && !cart.front->right) a.task.alike = mirrored_alike;
 
   // Toe is told at the diameter of the first reading, else at the tyre's.
   std::vector<Angle> bolts(a.adjusters.size());
   for (const Event* event : standing_events(job)) {
     if (const auto* r = std::get_if<Reading>(event)) {
+      if (r->before_work && r->before_work->value) continue;
       if (r->toe_diameter && !(a.task.toe_diameter.si() > 0.0)) a.task.toe_diameter = r->toe_diameter->value;
       if (const auto& g = r->left_camber_gap ? r->left_camber_gap : r->right_camber_gap) a.task.square_over = g->over;
       a.events.push_back(reading(*r));
@@ -159,6 +231,23 @@ std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, cons
     const auto tyre = tyre_model(cart.front, "front");
     a.task.toe_diameter = 2.0 * (tyre ? tyre->radius : model.front->radius);
   }
+  // Finished jobs on the same cart and kits.
+  if (!job.learned_from.empty()) {
+    std::vector<setup::FinishedJob> finished;
+    for (const LearnedJob& learned : job.learned_from) {
+      Cart fitted = learned.job->cart;
+      for (const KitUse& use : learned.job->kits) fitted = trammel::apply(fitted, use.kit.change).cart;
+      Job alone = *learned.job;
+      alone.learned_from.clear();
+      if (auto one = job_alignment(alone, fitted, cart_model(fitted))) finished.push_back({one->task, one->events});
+    }
+    const int used = setup::learn_from(a.task, finished);
+    for (std::size_t i = 0; i < a.adjusters.size(); ++i) a.adjusters[i].law = a.task.adjusters[i];
+    a.notes.push_back(
+        {"alignment-learned", {{"used", std::to_string(used)}, {"given", std::to_string(job.learned_from.size())}}});
+  }
+  a.task.chassis = chassis(cart, model, a.beam);
+  a.task.signs = signs(job, a.task, hub_lowered);
   return a;
 }
 

@@ -7,7 +7,7 @@
 #include "assess/finding.h"
 #include "assess/front_adjusters.h"
 #include "assess/models.h"
-#include "setup/alignment.h"
+#include "setup/next_step.h"
 
 namespace trammel {
 
@@ -16,7 +16,8 @@ struct JobAlignment {
   std::vector<FittedAdjuster> adjusters;  // in the task's order
   std::vector<Angle> bolts;               // where each eccentric bolt stands by what was written down
   setup::Floor floor = setup::Floor::bare;
-  bool beam = false;
+  bool beam = false, steered_by_link = false;  // a drag link that can be turned sets the steering wheel straight
+  setup::Way way;                              // with this shop's own times
   std::vector<setup::Event> events;
   std::vector<int> stop_of;    // for each event, which stop of reading it is or follows, counted from 1
   std::vector<Message> notes;  // what was assumed for want of better
@@ -26,6 +27,8 @@ struct JobAlignment {
 std::string key_of(const FittedAdjuster& adjuster);
 
 // Nothing where the front axle is no mechanism whose adjusters could be known.
-std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model);
+// `hub_lowered` is how far the kits put the front hub down against the body, for the ride heights.
+std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model,
+                                          Length hub_lowered = {});
 
 }  // namespace trammel

@@ -57,7 +57,7 @@ std::string effect_of(const FittedAdjuster& a, bool longer) {
 }
 
 std::string length_of(const FittedAdjuster& a, bool longer) {
-  const char* what = a.part == "tie_rod" ? "rod" : a.part == "drag_link" ? "link" : "arm";
+  const char* what = a.part == "tie_rod" ? "rod" : a.part == "drag_link" || a.link ? "link" : "arm";
   return std::string("@gets-") + (longer ? "longer-" : "shorter-") + what;
 }
 
@@ -98,15 +98,20 @@ Message turn_sentence(const AlignTurn& t, const FittedAdjuster& a, Length change
   }
   if (a.kind == "eccentric bolt") {
     words.emplace_back("from", number(abs(bolt)));
-    words.emplace_back("from_side", bolt.si() < 0.0 ? "@inward" : "@outward");
+    const auto side = [&](double angle) {
+      return a.link ? (angle < 0.0 ? "@towards-shorter" : "@towards-longer") : angle < 0.0 ? "@inward" : "@outward";
+    };
+    words.emplace_back("from_side", side(bolt.si()));
     words.emplace_back("to", Number{Kind::angle, std::abs(t.amount->si), {}});
-    words.emplace_back("to_side", t.amount->si < 0.0 ? "@inward" : "@outward");
-    return {"turn-eccentric", std::move(words)};
+    words.emplace_back("to_side", side(t.amount->si));
+    return {a.link ? "turn-eccentric-link" : "turn-eccentric", std::move(words)};
   }
+  if (a.kind == "slot" && a.link) return {"turn-slot-link", std::move(words)};
   if (a.kind == "slot") return {a.part == "strut_top" ? "turn-slot-top" : "turn-slot", std::move(words)};
   const double steps = std::round(std::abs(change.si()) / a.step->si());
   set("count", counted(steps));
   set("unit", unit_for(a.kind == "holes" ? "hole" : "shim", steps));
+  if (a.link) return {"turn-steps-link", std::move(words)};
   return {a.kind == "holes" ? "turn-holes" : "turn-shims", std::move(words)};
 }
 

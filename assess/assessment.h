@@ -249,9 +249,9 @@ struct AlignCaster {
 };
 struct AlignSuspect {
   double share = 0.0;
-  Message cause;   // with its share
-  Message test;    // five minutes, telling it from the next
-  Message likely;  // how likely, in words
+  Message cause;      // with its share
+  Message test;       // five minutes, telling it from the next
+  Message otherwise;  // what it then is
 };
 // How the rear axle stands: square to the cart, and in its middle.
 struct RearTurn {

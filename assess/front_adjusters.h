@@ -29,6 +29,7 @@ enum class Stand { in_front, behind, left_side, right_side };
 struct FittedAdjuster {
   setup::Adjuster law;
   std::string kind, part;                            // "shims"; "upper_arm"
+  bool link = false;                                 // of a rear axle: its length is told, not which way its end goes
   bool both_sides = false;                           // of the axle, not of one wheel
   Length per_turn;                                   // change of length of one turn as the law counts it
   double part_turns = 1.0;                           // turns of the part itself in one of those

@@ -61,13 +61,13 @@ const char* word(setup::Reason r) {
 const char* word(setup::Aspect a) {
   switch (a) {
     case setup::Aspect::left_camber:
-      return "left camber";
+      return "@aspect-left-camber";
     case setup::Aspect::right_camber:
-      return "right camber";
+      return "@aspect-right-camber";
     case setup::Aspect::total_toe:
-      return "total toe";
+      return "@aspect-total-toe";
     case setup::Aspect::toe_difference:
-      return "toe difference";
+      return "@aspect-toe-difference";
   }
   return "";
 }
@@ -80,17 +80,17 @@ const char* word(setup::ReadingItem item) {
   using enum setup::ReadingItem;
   switch (item) {
     case left_camber:
-      return "left camber";
+      return "@aspect-left-camber";
     case right_camber:
-      return "right camber";
+      return "@aspect-right-camber";
     case total_toe:
-      return "total toe";
+      return "@aspect-total-toe";
     case left_string:
-      return "left string";
+      return "@aspect-left-string";
     case right_string:
-      return "right string";
+      return "@aspect-right-string";
     case steering_wheel_angle:
-      return "steering wheel angle";
+      return "@aspect-steering-wheel";
   }
   return "";
 }
@@ -107,6 +107,8 @@ const char* word(setup::Cause cause) {
       return "wrong-part";
     case swapped_arms:
       return "swapped-arms";
+    case reversed_block:
+      return "reversed-block";
     case rack_not_centred:
       return "rack-not-centred";
     case adjuster_out_of_range:
@@ -114,14 +116,29 @@ const char* word(setup::Cause cause) {
   }
   return "bent-part";
 }
-AlignSuspect told(const setup::Suspect& s) {
+const char* word(setup::Where where) {
+  return where == setup::Where::both ? "@where-both" : where == setup::Where::left ? "@where-left" : "@where-right";
+}
+const char* likely(double share) {
+  return share > 0.9    ? "@likely-almost-surely"
+         : share > 0.66 ? "@likely-probably"
+         : share > 0.33 ? "@likely-perhaps"
+         : share > 0.1  ? "@likely-less"
+                        : "@likely-hardly";
+}
+// A cause with the test that tells it from the next one.
+AlignSuspect told(const std::vector<setup::Suspect>& ranked, std::size_t i) {
+  const setup::Suspect& s = ranked[i];
   const std::string cause = word(s.cause);
-  const char* where = s.where == setup::Where::both   ? "@where-both"
-                      : s.where == setup::Where::left ? "@where-left"
-                                                      : "@where-right";
-  return {s.share,
-          {"cause-" + cause, {{"share", share(s.share)}, {"where", where}}},
-          {"test-" + cause, {{"where", where}}}};
+  AlignSuspect a;
+  a.share = s.share;
+  a.cause = {"cause-" + cause, {{"share", share(s.share)}, {"where", word(s.where)}, {"likely", likely(s.share)}}};
+  a.test = {"test-" + cause, {{"where", word(s.where)}}};
+  if (i + 1 < ranked.size() && ranked[i + 1].share > 0.02)
+    a.otherwise = {
+        "test-otherwise",
+        {{"next", std::string("@short-") + word(ranked[i + 1].cause)}, {"where", word(ranked[i + 1].where)}}};
+  return a;
 }
 
 // What was read, where it stands, and what was expected.
@@ -205,9 +222,17 @@ BandValue<Q> band(const std::optional<setup::Band<Q>>& b) {
 }  // namespace
 
 void judge_alignment(Context& c) {
-  const auto given = job_alignment(c.job, c.after, c.model_after);
+  const Length lowered = c.model_before.front && c.model_after.front
+                             ? Length::from_si(c.model_before.front->left_hub.z - c.model_after.front->left_hub.z)
+                             : Length{};
+  auto given = job_alignment(c.job, c.after, c.model_after, lowered);
   if (!given) return c.add(not_computed("alignment", {"front.left with arms and tie rod, or front as a solid beam"}));
-  const setup::Answer answer = setup::align(given->task, given->events, setup::usual_way(given->floor));
+  std::vector<AlignCaster> casters = caster(c);
+  for (const AlignCaster& found : casters)
+    if (found.found && found.by_geometry)
+      (found.side == "left" ? given->task.signs.left_caster : given->task.signs.right_caster) = setup::Estimate<Angle>{
+          Angle::from_si(found.caster.value - *found.by_geometry), Angle::from_si(found.caster.u)};
+  const setup::Answer answer = setup::align(given->task, given->events, given->way);
 
   AlignResult r;
   r.verdict = word(answer.verdict);
@@ -231,7 +256,7 @@ void judge_alignment(Context& c) {
   r.beam = given->beam;
   r.wants_camber = given->task.tolerance.camber.has_value();
   r.wants_difference = given->task.tolerance.toe_difference.has_value();
-  r.caster = caster(c);
+  r.caster = std::move(casters);
   r.coach = reading_coach(c.job, c.after, *given, answer);
   r.handling = turning_coach(*given, answer);
 
@@ -245,7 +270,12 @@ void judge_alignment(Context& c) {
   why.arguments.emplace_back("fixed", joined(answer.not_adjustable));
   r.why = why;
   for (const auto& f : answer.flags) r.notes.push_back(flag(f, *given));
-  for (const auto& suspect : answer.suspects) r.suspects.push_back(told(suspect));
+  // Those worth five minutes.
+  for (std::size_t i = 0; i < answer.suspects.size(); ++i)
+    if (i == 0 || answer.suspects[i].share > 0.02) r.suspects.push_back(told(answer.suspects, i));
+  const setup::TellingSign telling = setup::telling_sign(given->task, answer.suspects);
+  if (telling == setup::TellingSign::heights) r.coach.push_back({"coach-read-heights", {}});
+  if (telling == setup::TellingSign::caster) r.coach.push_back({"coach-read-caster", {}});
   for (const Message& m : given->notes) r.notes.push_back(m);
 
   // Before anything is read there is no finding about the wheels, only a job still to do.

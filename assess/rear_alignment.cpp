@@ -63,6 +63,7 @@ void add_links(JobRear& r, const Axle& axle, const suspension::AxleMechanism& me
     const auto rate = rate_of(mechanism, i);
     if (!fitted || !rate) continue;
     fitted->part = links[i]->name.value;
+    fitted->link = true;
     const Length u =
         std::max(links[i]->chassis.u.value_or(assumed_point_u), links[i]->axle.u.value_or(assumed_point_u));
     const LinkRate spread = spread_of(mechanism, i, u);

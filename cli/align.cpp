@@ -59,7 +59,10 @@ Json document(const AlignResult& a) {
   j["notes"] = texts(a.notes);
   j["suspects"] = Json::array();
   for (const AlignSuspect& s : a.suspects)
-    j["suspects"].push_back({{"cause", json_of(s.cause)}, {"share", s.share}, {"test", json_of(s.test)}});
+    j["suspects"].push_back({{"cause", json_of(s.cause)},
+                             {"share", s.share},
+                             {"test", json_of(s.test)},
+                             {"otherwise", s.otherwise.code.empty() ? Json(nullptr) : json_of(s.otherwise)}});
   j["caster"] = Json::array();
   for (const AlignCaster& c : a.caster) {
     Json one = {{"side", c.side}, {"found", c.found}};
@@ -70,6 +73,29 @@ Json document(const AlignResult& a) {
     if (c.by_geometry) one["by_geometry_deg"] = *c.by_geometry * degrees;
     j["caster"].push_back(std::move(one));
   }
+  return j;
+}
+
+Json document(const RearResult& r) {
+  Json j = {{"verdict", r.verdict},
+            {"thrust_deg", in_degrees(r.thrust)},
+            {"offset_m", r.offset_known ? in_metres(r.offset) : Json(nullptr)},
+            {"probability_in_tolerance", r.probability},
+            {"turns", Json::array()},
+            {"after",
+             {{"thrust_deg", in_degrees(r.thrust_after)},
+              {"offset_m", r.offset_known ? in_metres(r.offset_after) : Json(nullptr)},
+              {"probability_in_tolerance", r.probability_after}}},
+            {"why", json_of(r.why)},
+            {"coach", texts(r.coach)},
+            {"notes", texts(r.notes)}};
+  for (const RearTurn& t : r.turns)
+    j["turns"].push_back({{"link", t.link},
+                          {"kind", t.kind},
+                          {"turns", t.turns},
+                          {"flats", t.flats},
+                          {"change_m", t.change.si()},
+                          {"text", word(t.sentence)}});
   return j;
 }
 
@@ -139,20 +165,59 @@ void print_caster(const Terminal& t, const std::vector<AlignCaster>& all, const 
   }
 }
 
+void print_rear(const Terminal& t, const RearResult& r, const PrintStyle& style) {
+  fmt::print("\n{}\n", t.strong(say("align-rear")));
+  const auto wanted = [&](const Number& low, const Number& high) {
+    return say("align-wanted", {{"low", low}, {"high", high}}, style);
+  };
+  const auto state = [&](const AlignValue& thrust, const AlignValue& offset) {
+    std::vector<std::vector<std::string>> rows = {{say("align-thrust"), print(angle(thrust), style),
+                                                   wanted(number(r.thrust_wanted.low), number(r.thrust_wanted.high))}};
+    if (r.offset_known)
+      rows.push_back({say("align-rear-offset"), print(length(offset), style),
+                      wanted(number(r.offset_wanted.low), number(r.offset_wanted.high))});
+    fmt::print("{}", table(t, rows, 2));
+  };
+  if (r.why.code != "rear-never-read") state(r.thrust, r.offset);
+  fmt::print("  {}.\n", t.wrapped(word(r.why, style), 2, 2));
+  if (r.verdict == "diagnose") fmt::print("  {}\n", t.wrapped(help_text(r.why), 2, 2));
+  int number = 1;
+  for (const RearTurn& turn : r.turns) fmt::print("  {} {}.\n", number++, t.wrapped(word(turn.sentence, style), 4, 4));
+  print_list(t, r.coach, style);
+  if (!r.turns.empty()) {
+    fmt::print("  {}\n", say("align-expected"));
+    state(r.thrust_after, r.offset_after);
+  }
+  print_list(t, r.notes, style);
+}
+
 }  // namespace
 
 int align(const Asked& asked) {
   const OpenedJob opened = open_and_assess(asked.path);
   fmt::print(stderr, "{}", render(opened.file.diagnostics));
   if (!opened.assessment) return 2;
+  const auto& rear = opened.assessment->rear;
+  const bool rear_stops = rear && rear->verdict == "diagnose";
+  if (!opened.assessment->align && rear) {
+    if (asked.json) {
+      print_json({{"rear", document(*rear)}});
+    } else {
+      print_rear(Terminal(), *rear, PrintStyle{asked.systems});
+      fmt::print("\n{}\n", Terminal().wrapped(say("sheet-standing"), 0, 0));
+    }
+    return rear_stops ? 1 : 0;
+  }
   if (!opened.assessment->align) {
     fmt::print(stderr, "{}\n", say("align-not-here"));
     return 2;
   }
   const AlignResult& a = *opened.assessment->align;
-  const int status = a.verdict == "diagnose" ? 1 : 0;
+  const int status = a.verdict == "diagnose" || rear_stops ? 1 : 0;
   if (asked.json) {
-    print_json(document(a));
+    Json j = document(a);
+    if (rear) j["rear"] = document(*rear);
+    print_json(j);
     return status;
   }
 
@@ -171,13 +236,17 @@ int align(const Asked& asked) {
   print_list(t, a.coach, style);
   if (!a.turns.empty()) print_turns(t, a, style);
   if (!a.suspects.empty()) fmt::print("\n{}\n", t.strong(say("align-look-for")));
-  for (std::size_t i = 0; i < std::min<std::size_t>(a.suspects.size(), 4); ++i)
-    fmt::print("  {} {}.\n    {}.\n", i + 1, t.wrapped(word(a.suspects[i].cause, style), 4, 4),
-               t.wrapped(word(a.suspects[i].test, style), 4, 4));
+  for (std::size_t i = 0; i < std::min<std::size_t>(a.suspects.size(), 4); ++i) {
+    const AlignSuspect& s = a.suspects[i];
+    fmt::print("  {} {}.\n    {}.\n", i + 1, t.wrapped(word(s.cause, style), 4, 4),
+               t.wrapped(word(s.test, style), 4, 4));
+    if (!s.otherwise.code.empty()) fmt::print("    {}.\n", t.wrapped(word(s.otherwise, style), 4, 4));
+  }
   if (!a.caster.empty()) fmt::print("\n{}\n", t.strong(say("align-caster")));
   print_caster(t, a.caster, style);
   if (!a.notes.empty()) fmt::print("\n{}\n", t.strong(say("align-notes")));
   print_list(t, a.notes, style);
+  if (rear) print_rear(t, *rear, style);
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return status;
 }

@@ -12,8 +12,17 @@ namespace {
 
 std::string text_of(const Argument& argument, const PrintStyle& style) {
   if (const auto* text = std::get_if<std::string>(&argument)) {
-    const MessageEntry* named = text->starts_with('@') ? find_message(std::string_view(*text).substr(1)) : nullptr;
-    return named ? std::string(named->line) : *text;
+    if (!text->starts_with('@')) return *text;
+    // "@a" is the line of code a, "@a, @b" the lines of both.
+    std::string out;
+    for (std::size_t at = 0; at < text->size();) {
+      const std::size_t end = std::min(text->find(", @", at), text->size());
+      const std::string_view code = std::string_view(*text).substr(at + 1, end - at - 1);
+      const MessageEntry* named = find_message(code);
+      out.append(out.empty() ? "" : ", ").append(named ? named->line : std::string_view(*text).substr(at, end - at));
+      at = end + (end < text->size() ? 2 : 0);
+    }
+    return out;
   }
   return print(std::get<Number>(argument), style);
 }

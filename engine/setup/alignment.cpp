@@ -143,6 +143,25 @@ Belief::Belief(const AlignmentTask& task) : inside_(std::make_unique<Inside>()) 
     };
     pair(0, a.own, a.own_spread);
     pair(2, a.other, a.other_spread);
+    // The same part across has part of it from the same design.
+    for (std::size_t other = 0; other < j && task.alike > 0.0; ++other) {
+      if (task.adjusters[other].name != a.name) continue;
+      const auto root = [&](std::size_t i) -> Eigen::Matrix2d {
+        Eigen::Matrix2d r = Eigen::Matrix2d::Zero();
+        const EffectSpread& u = task.adjusters[i].own_spread;
+        const double rest = std::sqrt(std::max(0.0, 1.0 - u.correlation * u.correlation));
+        r << u.camber.si(), 0.0, u.correlation * u.toe.si(), rest * u.toe.si();
+        return r;
+      };
+      const Eigen::Matrix2d shared = task.alike * root(j) * root(other).transpose();
+      cov.block<2, 2>(b.effect(j, 0), b.effect(other, 0)) = shared;
+      cov.block<2, 2>(b.effect(other, 0), b.effect(j, 0)) = shared.transpose();
+    }
+  }
+  if (!task.learned.empty()) {
+    const int m = 4 * static_cast<int>(task.adjusters.size());
+    assert(task.learned.size() == static_cast<std::size_t>(m) * m);
+    cov.block(effects, effects, m, m) = Eigen::Map<const Eigen::MatrixXd>(task.learned.data(), m, m);
   }
   b.joint = Gaussian(std::move(names), mean, cov);
 }

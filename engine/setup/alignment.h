@@ -22,6 +22,7 @@
 #include <vector>
 
 #include "setup/readings.h"
+#include "setup/signs.h"
 
 namespace trammel::setup {
 
@@ -67,11 +68,19 @@ struct AlignmentTask {
   Prior prior;
   Instruments instruments;
   Handling handling;
+  // Correlation of one adjuster's effects with those of the same adjuster across: what both sides have from the design.
+  double alike = 0.0;
+  // Where finished jobs teach (learned.h): covariance of all effects, row by row, four an adjuster; then `alike` and
+  // the adjusters' spreads are not used.
+  std::vector<double> learned;
   std::optional<Estimate<double>> steering_ratio;  // not given: 14 +- 4, assumed
   double accept_probability = 0.95;                // JCGM 106:2012 8.3: accept where P(conforming) is at least this
   double surprise_limit = 3.5;
   int most_readings = 16;                  // more than this is not asked for
   Length square_over = 280.0 * units::mm;  // base used to tell the expected gap where none was read
+  // For diagnosis alone: what a cause would show here, and what was read besides camber and toe.
+  Chassis chassis = class_average(false);
+  Signs signs;
 };
 
 // toe_difference is half of left minus right toe as a length at the toe diameter, steering wheel straight;

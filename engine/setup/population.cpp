@@ -3,41 +3,16 @@
 #include <array>
 #include <cmath>
 
-#include "suspension/geometry/wheel_geometry.h"
-#include "suspension/linkage/corner_linkage.h"
+#include "setup/study_corner.h"
 
 namespace trammel::setup {
 
 namespace {
 
 using suspension::CornerLinkage;
-using suspension::CornerPoints;
 
 // Change of length for one turn: M14x1.5 with both hands, M10x1.5 at one end.
 const Length arm_a_turn = 3.0 * units::mm, rod_a_turn = 1.5 * units::mm;
-
-// An invented corner, metres.
-CornerPoints<double> nominal() {
-  CornerPoints<double> p;
-  p.lower_arm = {{0.107, 0.078, 0.269}, {-0.096, 0.081, 0.265}, {0.005, 0.361, 0.219}};
-  p.upper_arm = {{0.095, 0.087, 0.435}, {-0.084, 0.091, 0.429}, {-0.011, 0.338, 0.390}};
-  p.rack_end = {0.120, 0.085, 0.323};
-  p.knuckle_end = {0.105, 0.362, 0.275};
-  p.hub_centre = {0.0, 0.459, 0.300};
-  return p;
-}
-
-CornerPoints<double> disturbed(CornerPoints<double> p, Length sd, Generator& g) {
-  if (!(sd.si() > 0.0)) return p;
-  for (Vector3<double>* at :
-       {&p.lower_arm.front_bush, &p.lower_arm.rear_bush, &p.lower_arm.ball_joint, &p.upper_arm.front_bush,
-        &p.upper_arm.rear_bush, &p.upper_arm.ball_joint, &p.rack_end, &p.knuckle_end}) {
-    at->x += sd.si() * normal(g);
-    at->y += sd.si() * normal(g);
-    at->z += sd.si() * normal(g);
-  }
-  return p;
-}
 
 // Camber and toe where the arm and the rod are turned so far; what cannot be reached moves no further.
 Effect change(const CornerLinkage<double>& corner, Angle arm, Angle rod) {
@@ -55,7 +30,7 @@ void learn_effects(AlignmentTask& task, const Fleet& fleet, Generator& g) {
   std::array<std::array<double, 5>, 2> sum{};  // c, t, cc, tt, ct
   constexpr int draws = 1000;
   for (int i = 0; i < draws; ++i) {
-    const CornerLinkage<double> corner(disturbed(disturbed(nominal(), fleet.design, g), fleet.points, g));
+    const CornerLinkage<double> corner(disturbed(disturbed(study_corner(), fleet.design, g), fleet.points, g));
     for (int k = 0; k < 2; ++k) {
       const Effect e = change(corner, k == 0 ? units::turn : Angle{}, k == 1 ? units::turn : Angle{});
       const double c = e.camber.si(), t = e.toe.si();
@@ -74,6 +49,9 @@ void learn_effects(AlignmentTask& task, const Fleet& fleet, Generator& g) {
       a.own_spread = {Angle::from_si(uc), Angle::from_si(ut), uc * ut > 0.0 ? (s[4] - s[0] * s[1]) / (uc * ut) : 0.0};
       task.adjusters.push_back(std::move(a));
     }
+  // Both sides of a cart are of one design; each point of each side is off by itself.
+  const double design = fleet.design.si() * fleet.design.si(), points = fleet.points.si() * fleet.points.si();
+  if (design > 0.0) task.alike = design / (design + points);
 }
 
 // A steering arm of 115 mm, known as well as the points are: a turn of the rod is pitch / arm.
@@ -133,7 +111,7 @@ TrueCart Population::draw(Generator& g) const {
   TrueCart cart;
   cart.start = start;
   cart.steering_ratio = 14.0;
-  const auto design = disturbed(nominal(), fleet_.design, g);
+  const auto design = disturbed(study_corner(), fleet_.design, g);
   const CornerLinkage<double> left(disturbed(design, fleet_.points, g)), right(disturbed(design, fleet_.points, g));
   cart.linkage = [left, right](const std::vector<Angle>& n) {
     const Effect l = change(left, n[0], n[1]), r = change(right, n[2], n[3]);

@@ -12,10 +12,10 @@
 //   turn      (s, y) += effect x turns
 // Lengths of one side (m = a) tell s alone; crossed ones, or one mark in the middle (m = 0), need y as well.
 // Frame and signs: ISO 8855, radians and metres. Ignores: heights that differ from left to right, effect's curvature.
-// Error: under 1e-4 rad and 1e-8 m for s under 2 deg (readings are taken in one after another). Sources: plane geometry (derived);
-// acceptance JCGM 106:2012 8.3 (from memory).
-// Law 1: mirrored readings give the mirrored answer. Law 2: accepted exactly where P >= the limit, read since the last
-// turn. Law 3: no turn passes an adjuster's limit. Law 4: equal lengths say s = 0 where the marks are square.
+// Error: under 1e-4 rad and 1e-8 m for s under 2 deg (readings are taken in one after another). Sources: plane geometry
+// (derived); acceptance JCGM 106:2012 8.3 (from memory). Law 1: mirrored readings give the mirrored answer. Law 2:
+// accepted exactly where P >= the limit, read since the last turn. Law 3: no turn passes an adjuster's limit. Law 4:
+// equal lengths say s = 0 where the marks are square.
 #pragma once
 
 #include "setup/alignment.h"
