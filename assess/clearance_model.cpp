@@ -72,6 +72,7 @@ class Gathering {
         for (V& p : g.lip->points) p = mirrored(p);
         if (g.lip->on_panel) g.lip->on_panel = mirrored(*g.lip->on_panel);
       }
+      g.mirror_of = static_cast<int>(all.size());
       all.push_back(std::move(f));
       all.push_back(std::move(g));
     } else {
@@ -210,6 +211,7 @@ std::optional<ClearanceAxle> clearance_axle(const Axle& axle, const AxleModel& m
   if (!model.mechanism || !model.mechanism->check().empty()) return std::nullopt;
   const Length lock = axle.rack_travel ? axle.rack_travel->value : Length{};
   a.steers = model.mechanism->steered() && lock.si() > 0.0;
+  a.symmetric = !model.mechanism->one_body() && !axle.right && !axle.relay;
   if (model.mechanism->one_body()) {
     a.grid.roll = assumed_roll;
     a.grid.rolls = 3;

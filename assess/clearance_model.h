@@ -19,6 +19,7 @@ struct ClearanceFeature {
   suspension::BodyFeature shape;
   std::vector<Input> inputs;
   std::optional<suspension::Lip> lip;  // of a panel that may be cut back
+  int mirror_of = -1;                  // the feature on the other side whose mirror image it is, one of those before it
 };
 // Those nearer to this axle than to the other one.
 std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, double axle_x,
@@ -37,6 +38,7 @@ struct ClearanceAxle {
   suspension::WheelPlaces left, right;
   suspension::PoseGrid grid;
   bool steers = false;
+  bool symmetric = false;  // the right wheel moves as the left one's mirror image
   const suspension::WheelPlaces& of(suspension::Side side) const {
     return side == suspension::Side::left ? left : right;
   }

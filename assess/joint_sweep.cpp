@@ -13,8 +13,8 @@ using suspension::Side;
 
 std::optional<WorstLean> worst_lean(const LeanAt& lean, const TravelRange& range, Length lock, Angle roll) {
   if (!lean) return std::nullopt;
-  constexpr int rises = 5;
-  const int steers = lock.si() > 0 ? 5 : 1, rolls = roll.si() > 0 ? 3 : 1;
+  constexpr int rises = 3;
+  const int steers = lock.si() > 0 ? 3 : 1, rolls = roll.si() > 0 ? 3 : 1;
   const auto part = [](int i, int n) { return n < 2 ? 0.0 : 2.0 * i / (n - 1) - 1; };
   std::optional<WorstLean> worst;
   const auto try_at = [&](const AxleCoordinates& at) {
@@ -48,13 +48,14 @@ std::optional<WorstLean> worst_lean(const LeanAt& lean, const TravelRange& range
 }
 
 Angle lean_spread(const JointReading& reading, const AxleMechanism& now, const AxleMechanism& rest,
-                  const AxleCoordinates& at, const std::vector<Length>& u) {
+                  const AxleCoordinates& at, const std::vector<Length>& u,
+                  const std::function<bool(const std::string&)>& counts) {
   const bool same = &now == &rest;
   auto points = now.points();
   double sum = 0;
   for (std::size_t i = 0; i < points.size() && i < u.size(); ++i) {
     const double step = 0.1 * u[i].si();
-    if (!(step > 0)) continue;
+    if (!(step > 0) || !counts(points[i].name)) continue;
     for (double Vector3<double>::*coordinate : {&Vector3<double>::x, &Vector3<double>::y, &Vector3<double>::z}) {
       const double was = points[i].at.*coordinate;
       const auto at_step = [&](double by) {

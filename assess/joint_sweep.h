@@ -26,7 +26,7 @@ std::optional<WorstLean> worst_lean(const LeanAt& lean, const TravelRange& range
 // axle.
 Angle lean_spread(const JointReading& reading, const suspension::AxleMechanism& now,
                   const suspension::AxleMechanism& rest, const suspension::AxleCoordinates& at,
-                  const std::vector<Length>& u);
+                  const std::vector<Length>& u, const std::function<bool(const std::string& point)>& counts);
 
 // Which way the wheels then stand: "straight", "to-the-left", "left-lock" ...
 std::string steer_word(const suspension::AxleMechanism& axle, const suspension::AxleCoordinates& at, Length lock);

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 
@@ -12,8 +13,8 @@ namespace {
 using suspension::Side;
 
 const Length assumed_gap = 15.0 * units::mm;
-const Length keep_out_depth = 80.0 * units::mm;  // behind a panel, within which a part is marked on its template
-constexpr int map_size = 25;
+const Length keep_out_depth = 80.0 * units::mm;      // behind a panel, within which a part is marked on its template
+constexpr int map_size = 25, rolling_map_size = 17;  // rises and steers; of an axle that also rolls
 
 const char* gap_source =
     "least gap to a tyre with rounded shoulders, growth and tolerance skin; wanted gap: common practice, no source";
@@ -34,6 +35,7 @@ struct OneSide {
   std::vector<suspension::BodyFeature> shapes;
 };
 struct AxleCase {
+  std::array<suspension::Stations, 2> stations;  // left and right, once for all that is asked of them
   std::vector<ClearanceFeature> features;
   std::optional<ClearanceTyre> tyre;
   std::optional<ClearanceAxle> axle;
@@ -47,14 +49,23 @@ struct AxleCase {
       }
     return s;
   }
+  const suspension::Stations& stations_of(Side side) const { return stations[side == Side::left ? 0 : 1]; }
+  // The least gap to each feature. What is the mirror image of another, on an axle that is one too, has its answer.
   std::vector<suspension::LeastGap> gaps() const {
     std::vector<suspension::LeastGap> all(features.size());
     if (!usable()) return all;
+    const auto answered = [&](std::size_t i) { return axle->symmetric && features[i].mirror_of >= 0; };
     for (const Side side : {Side::left, Side::right}) {
-      const OneSide s = of(side);
-      const auto least = suspension::least_gaps(axle->of(side), axle->grid, tyre->shape, tyre->radius_u, s.shapes);
-      for (std::size_t k = 0; k < least.size(); ++k) all[s.index[k]] = least[k];
+      std::vector<std::size_t> index;
+      std::vector<suspension::BodyFeature> shapes;
+      for (std::size_t i = 0; i < features.size(); ++i)
+        if (features[i].side == side && !answered(i)) index.push_back(i), shapes.push_back(features[i].shape);
+      if (shapes.empty()) continue;
+      const auto least = suspension::least_gaps(axle->of(side), stations_of(side), tyre->shape, tyre->radius_u, shapes);
+      for (std::size_t k = 0; k < least.size(); ++k) all[index[k]] = least[k];
     }
+    for (std::size_t i = 0; i < features.size(); ++i)
+      if (answered(i)) all[i] = mirrored(all[static_cast<std::size_t>(features[i].mirror_of)]);
     return all;
   }
 };
@@ -65,6 +76,13 @@ AxleCase case_of(const Cart& cart, const std::optional<Axle>& axle, const std::o
   s.features = clearance_features(cart, name, model->left_hub.x, other_x);
   s.tyre = clearance_tyre(axle, *model, name);
   s.axle = clearance_axle(*axle, *model);
+  if (!s.usable() || s.features.empty()) return s;
+  const int size = s.axle->grid.rolls > 1 ? rolling_map_size : map_size;
+  s.axle->grid.rises = size;
+  if (s.axle->steers) s.axle->grid.steers = size;
+  for (const Side side : {Side::left, Side::right})
+    if (!s.of(side).shapes.empty())
+      s.stations[side == Side::left ? 0 : 1] = suspension::stations(s.axle->of(side), s.axle->grid);
   return s;
 }
 
@@ -73,11 +91,9 @@ std::vector<GapMap> maps(const AxleCase& now) {
   for (const Side side : {Side::left, Side::right}) {
     const OneSide s = now.of(side);
     if (s.shapes.empty()) continue;
-    suspension::PoseGrid grid = now.axle->grid;
-    grid.rises = map_size;
-    if (now.axle->steers) grid.steers = map_size;
+    const suspension::PoseGrid& grid = now.axle->grid;
     const auto& places = now.axle->of(side);
-    const auto map = suspension::clearance_map(suspension::stations(places, grid), now.tyre->shape, s.shapes);
+    const auto map = suspension::clearance_map(now.stations_of(side), now.tyre->shape, s.shapes);
     GapMap m{word(side), {}, {}, {}, {}};
     for (int i = 0; i < grid.rises; ++i) m.rises.push_back(grid.rise(i));
     const Length level = std::clamp(Length{}, grid.lowest, grid.highest);
@@ -92,6 +108,12 @@ std::vector<GapMap> maps(const AxleCase& now) {
   return all;
 }
 
+suspension::PoseGrid stop_grid(const AxleCase& now) {
+  suspension::PoseGrid grid = now.axle->grid;
+  if (grid.rolls == 1) grid.rises = 13;
+  return grid;
+}
+
 // One stop serves both wheels: the one that comes too near first sets it.
 SteerStopResult stop_towards(const AxleCase& now, bool left, Length wanted) {
   SteerStopResult r;
@@ -101,7 +123,7 @@ SteerStopResult stop_towards(const AxleCase& now, bool left, Length wanted) {
     const OneSide s = now.of(side, false);
     if (s.shapes.empty()) continue;
     const auto stop =
-        suspension::steer_stop(now.axle->of(side), now.axle->grid, now.tyre->shape, s.shapes, wanted, side, left);
+        suspension::steer_stop(now.axle->of(side), stop_grid(now), now.tyre->shape, s.shapes, wanted, side, left);
     if (stop.whole || (r.kind == SteerStopResult::Kind::no_help)) continue;
     if (!stop.no_help && stop.share >= r.share) continue;
     r.kind = stop.no_help ? SteerStopResult::Kind::no_help : SteerStopResult::Kind::at_an_angle;
@@ -112,7 +134,7 @@ SteerStopResult stop_towards(const AxleCase& now, bool left, Length wanted) {
     // What a gap wider and one narrower by its uncertainty would ask for.
     const auto share_for = [&](Length gap) {
       const auto other =
-          suspension::steer_stop(now.axle->of(side), now.axle->grid, now.tyre->shape, s.shapes, gap, side, left);
+          suspension::steer_stop(now.axle->of(side), stop_grid(now), now.tyre->shape, s.shapes, gap, side, left);
       return other.no_help ? 0.0 : other.share;
     };
     const Side inner = left ? Side::left : Side::right;
@@ -195,7 +217,8 @@ TrimResult trim_of(const AxleCase& now, const ClearanceFeature& f, const std::st
   r.side = word(f.side);
   r.axle = axle;
   r.u = hypot(f.shape.u, now.tyre->radius_u);
-  const auto trim = suspension::trim_line(now.axle->of(f.side), now.axle->grid, now.tyre->shape, *f.lip, {wanted});
+  const auto trim =
+      suspension::trim_line(now.axle->of(f.side), now.stations_of(f.side), now.tyre->shape, *f.lip, {wanted});
   if (trim.status != suspension::TrimStatus::ok) {
     r.kind = TrimResult::Kind::no_plane;
     return r;
@@ -222,13 +245,12 @@ TrimResult trim_of(const AxleCase& now, const ClearanceFeature& f, const std::st
 // The largest tyre and the sizes on offer, by the worse side.
 void try_sizes(const AxleCase& now, const Job& job, AxleClearance& out) {
   struct SideGrid {
-    suspension::Stations stations;
+    const suspension::Stations& stations;
     std::vector<suspension::BodyFeature> shapes;
   };
   std::vector<SideGrid> sides;
   for (const Side side : {Side::left, Side::right})
-    if (OneSide s = now.of(side); !s.shapes.empty())
-      sides.push_back({suspension::stations(now.axle->of(side), now.axle->grid), std::move(s.shapes)});
+    if (OneSide s = now.of(side); !s.shapes.empty()) sides.push_back({now.stations_of(side), std::move(s.shapes)});
   if (sides.empty()) return;
   const auto& shape = now.tyre->shape;
   std::optional<Length> radius, width;

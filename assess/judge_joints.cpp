@@ -8,6 +8,7 @@
 #include "assess/joint_sweep.h"
 #include "suspension/clearance/axle_places.h"
 #include "suspension/geometry/joint_lean.h"
+#include "suspension/geometry/steer_memo.h"
 
 namespace trammel {
 namespace {
@@ -24,7 +25,7 @@ const char* lean_source = "geometry: the stud from the middle of its housing ove
 struct Joint {
   std::string name, key;
   const JointLimit* limit;
-  double outward;  // +1 on the left: which way round a lean outward turns
+  std::string other_side;  // "right." where that side's points do not count
   JointReading reading;
 };
 
@@ -69,9 +70,10 @@ JointReading rod_joint(Side side, std::string outer_end, bool outer, suspension:
     const auto first = rest.side_pose(side, {});
     const V* end0 = first.point(outer_end);
     if (!end0 || !first.rod_inner_end) return {};
+    const auto memo = now.one_body() ? std::make_shared<suspension::SteerMemo>(now) : nullptr;
     return [=, &now, rod0 = *end0 - *first.rod_inner_end,
             part0 = part(first)](const AxleCoordinates& at) -> std::optional<Angle> {
-      const auto pose = now.side_pose(side, at);
+      const auto pose = memo ? memo->pose(at).side(side) : now.side_pose(side, at);
       const V* end = pose.point(outer_end);
       if (!pose.outcome.ok() || !end || !pose.rod_inner_end) return std::nullopt;
       return suspension::rod_joint_lean(*end - *pose.rod_inner_end, rod0, part(pose), part0, stud, {0, 0, 1}, lean);
@@ -131,7 +133,8 @@ std::vector<Joint> joints_of(const JudgedAxle& axle, Side side, const Corner& co
   const std::string key = axle.name + (right ? ".right." : ".left.");
   const std::string name = axle.name + (axle.now.right ? (right ? " right" : " left") : "") + " ";
   const auto add = [&](const char* what, const char* path, const std::optional<JointLimit>& limit, auto reading) {
-    if (limit) all.push_back({name + what, key + path, &*limit, outward, reading(outward * lean_of(*limit))});
+    if (limit)
+      all.push_back({name + what, key + path, &*limit, right ? "left." : "right.", reading(outward * lean_of(*limit))});
   };
   const auto arm = [&](const char* which) { return [=](Angle lean) { return arm_joint(side, which, lean); }; };
   if (corner.lower_arm) add("lower ball joint", "lower_arm.joint", corner.lower_arm->joint, arm("lower_arm"));
@@ -155,7 +158,7 @@ std::vector<Joint> joints_of(const JudgedAxle& axle) {
     const Side on = axle.now.drag_link->axle_end.value.y.si() < 0 ? Side::right : Side::left;
     for (const bool outer : {false, true})
       all.push_back({axle.name + " drag link, " + (outer ? "outer" : "inner") + " joint",
-                     axle.name + ".drag_link.joint", &j, 1,
+                     axle.name + ".drag_link.joint", &j, on == Side::left ? "right." : "left.",
                      rod_joint(on, "drag_link.axle_end", outer, stud_of(j), lean_of(j))});
   }
   int number = 0;
@@ -164,7 +167,7 @@ std::vector<Joint> joints_of(const JudgedAxle& axle) {
     const std::string point = bar ? "track_bar" : "link." + std::to_string(number++);
     if (link.joint)
       all.push_back({axle.name + " " + link.name.value, axle.name + ".link." + link.name.value + ".joint", &*link.joint,
-                     1, link_joint(point, stud_of(*link.joint), lean_of(*link.joint))});
+                     "-", link_joint(point, stud_of(*link.joint), lean_of(*link.joint))});
   }
   return all;
 }
@@ -177,8 +180,14 @@ void judge_joint(Context& c, const JudgedAxle& axle, const Joint& joint, Angle r
   const auto worst = worst_lean(joint.reading(now, rest), axle.range, lock, roll);
   if (!worst) return;
   LimitCheck check{"joint-angle", joint.name};
-  check.value =
-      number(worst->angle, lean_spread(joint.reading, now, rest, worst->at, point_uncertainties(axle.now, now)));
+  // Springs and dampers only carry the axle to the pose that is asked for.
+  const auto counts = [&](const std::string& point) {
+    for (const char* part : {".leaf.", ".spring.", ".damper."})
+      if (point.find(part) != point.npos) return false;
+    return !point.starts_with(joint.other_side);
+  };
+  check.value = number(worst->angle,
+                       lean_spread(joint.reading, now, rest, worst->at, point_uncertainties(axle.now, now), counts));
   if (axle.was)
     if (const auto before = worst_lean(joint.reading(*axle.was, *axle.was), axle.range, lock, roll))
       check.before = number(before->angle);
@@ -281,7 +290,7 @@ void judge_bump_stop(Context& c, const JudgedAxle& axle, Side side, const BumpSt
     const auto a = room_at(low), b = room_at(high);
     if (!a || !b || *a < length) return low;
     if (*b > length) return std::nullopt;
-    for (int i = 0; i < 50; ++i) {
+    for (int i = 0; i < 20; ++i) {
       const Length middle = 0.5 * (low + high);
       const auto r = room_at(middle);
       (r && *r > length ? low : high) = middle;

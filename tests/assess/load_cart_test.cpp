@@ -4,7 +4,9 @@
 
 #include <iostream>
 
+#include "assess/clearance_model.h"
 #include "assess/shuttle.h"
+#include "job/overlay.h"
 
 namespace trammel::test {
 namespace {
@@ -126,6 +128,66 @@ TEST(LoadCart, the_old_cables_are_too_short) {
 }
 
 TEST(LoadCart, nothing_is_left_loose) { EXPECT_EQ(of_code(assess(load_cart()), "work-walked").size(), 1u); }
+
+// The tyre at 32 deg against the leaf spring. By hand: a plain cylinder turned about an upright king pin, in plan, at
+// the height of the hub and 100 mm above it. Computed: the same cylinder where the linkage has it.
+struct AtLock {
+  suspension::PlacedTyre tyre;
+  Length hub_height;
+};
+AtLock right_wheel_at_32(const Cart& cart) {
+  const auto model = axle_model(cart.front, true);
+  const auto places = clearance_axle(*cart.front, *model)->of(suspension::Side::right);
+  double low = -1, high = 0;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    const auto s = places({}, middle, {});
+    (suspension::steer_angle(s->tyre, suspension::Side::right).in(units::degree) < -32 ? low : high) = middle;
+  }
+  const auto s = places({}, low, {});
+  const auto tyre = clearance_tyre(cart.front, *model, "front")->shape;
+  const suspension::TyreShape plain{tyre.radius, tyre.width, {}, {}, tyre.centre_offset, {}};
+  return {{plain, s->tyre}, Length::from_si(s->tyre.hub_centre.z)};
+}
+double gap_to_line_mm(const AtLock& at, double above_hub) {
+  const double y = -0.2225, z = at.hub_height.si() + above_hub;
+  return 1e3 * at.tyre.gap(suspension::Solid::edge({0.25, y, z}, {-0.25, y, z})).gap.si();
+}
+
+TEST(LoadCart, tyre_to_spring_at_32_degrees) {
+  const Job job = load_cart();
+  std::vector<Change> changes;
+  for (const auto& k : job.kits) changes.insert(changes.end(), k.kit.change.begin(), k.kit.change.end());
+  const Cart after = trammel::apply(job.cart, changes).cart;
+  const AtLock was = right_wheel_at_32(job.cart), now = right_wheel_at_32(after);
+  const auto say = [](const char* what, double computed, double by_hand, double reach) {
+    EXPECT_NEAR(computed, by_hand, reach) << what;
+    std::cout << "  " << what << ": computed " << computed << " mm, by hand " << by_hand << " mm\n";
+  };
+  // The gap falls square to the tyre's side, by hand across the cart; the leaf's width is assumed.
+  say("hub-height band, before", gap_to_line_mm(was, 0), 15.7, 3);
+  say("hub-height band, after", gap_to_line_mm(now, 0), 13.9, 3);
+  say("100 mm above the hub, after", gap_to_line_mm(now, 0.100), 24.5, 1);
+  // Drop knuckles put the hub 75 mm lower: the spring then lies 175 mm above it.
+  EXPECT_NEAR(now.hub_height.si(), 0.142, 0.01);
+  const double where_it_is = gap_to_line_mm(now, 0.317 - now.hub_height.si());
+  std::cout << "  where the spring is, after: computed " << where_it_is << " mm\n";
+  EXPECT_GT(where_it_is, 40);
+
+  // What is said of it: met over the whole sweep, and the wing's lip is to be cut back.
+  const Assessment a = assess(job);
+  for (const Finding& f : of_code(a, "tyre-gap"))
+    if (f.subject.starts_with("front leaf spring")) {
+      EXPECT_EQ(f.outcome, Outcome::met);
+      EXPECT_GT(f.value->si, f.before->si);
+    }
+  ASSERT_FALSE(a.clearance.empty());
+  for (const TrimResult& t : a.clearance[0].trims) {
+    EXPECT_EQ(t.kind, TrimResult::Kind::cut);
+    std::cout << "  wing lip, " << t.side << ": cut " << t.deepest.in(units::mm) << " mm, by hand about 30 mm\n";
+    EXPECT_NEAR(t.deepest.in(units::mm), 30, 10);
+  }
+}
 
 }  // namespace
 }  // namespace trammel::test

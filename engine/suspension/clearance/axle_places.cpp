@@ -3,6 +3,8 @@
 #include <cmath>
 #include <string>
 
+#include "suspension/geometry/steer_memo.h"
+
 namespace trammel::suspension {
 namespace {
 
@@ -60,6 +62,7 @@ WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, L
       steer_angle({turned.wheel.hub_centre, turned.wheel.spin_axis}, side).si() >=
           steer_angle({fitted.side(side).wheel.hub_centre, fitted.side(side).wheel.spin_axis}, side).si();
 
+  const auto memo = one_body && axle->steered() ? std::make_shared<SteerMemo>(*axle) : nullptr;
   return [=, axle = std::move(axle)](Length rise, double steer, Angle roll) -> std::optional<WheelStation> {
     AxleCoordinates at;
     at.rise = rise;
@@ -74,7 +77,7 @@ WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, L
     WheelStation s{rise, steer, roll, {}, {}};
     const auto take = [&](const SidePose& p) { s.tyre = {p.wheel.hub_centre, p.wheel.spin_axis}; };
     if (one_body) {
-      const AxlePose pose = axle->pose(at);
+      const AxlePose pose = memo ? memo->pose(at) : axle->pose(at);
       if (!pose.side(side).outcome.ok()) return std::nullopt;
       take(pose.side(side));
       if (pose.body) s.carrier = body_move(*pose.body, roll, fitted_centre);

@@ -14,7 +14,7 @@
 
 namespace trammel::suspension {
 
-// The mechanism is kept for as long as the function is.
+// The mechanism is kept for as long as the function is. Of a steered beam the function remembers poses: for one thread.
 WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, Length lock, Length lowest,
                          Length highest);
 

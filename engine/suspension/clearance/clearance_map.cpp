@@ -15,19 +15,12 @@ struct Least {
 
 void lower(const WheelStation& station, const PlacedTyre& tyre, const std::vector<BodyFeature>& features, int k,
            Least& least) {
-  const BodyFeature& f = features[static_cast<std::size_t>(k)];
-  for (const Solid& piece : f.pieces) {
-    double gap;
-    if (f.moves == MovesWith::body) {
-      gap = tyre.cheap_bound_m(piece);
-      if (gap < least.gap && piece.kind != Solid::Kind::point) gap = tyre.gap(piece).gap.si();
-    } else {
-      const Solid now = moved(piece, f.moves, station.carrier);
-      gap = tyre.cheap_bound_m(now);
-      if (gap < least.gap && piece.kind != Solid::Kind::point) gap = tyre.gap(now).gap.si();
-    }
-    if (gap < least.gap) least = {gap, k};
-  }
+  each_near_piece(features[static_cast<std::size_t>(k)], station, tyre, least.gap,
+                  [&](const Solid& piece, double bound) {
+                    const bool point = piece.kind == Solid::Kind::point;
+                    const double gap = point ? bound : tyre.gap(piece, Length::from_si(least.gap)).gap.si();
+                    if (gap < least.gap) least = {gap, k};
+                  });
 }
 
 // `first` is tried before the others: what was nearest in the pose before mostly is so in the next.
@@ -41,17 +34,13 @@ Least least_of(const WheelStation& station, const TyreShape& shape, const std::v
   return least;
 }
 
-// Whether one piece keeps the gap in one pose.
-bool keeps(const PlacedTyre& tyre, const Solid& piece, Length wanted) {
-  return tyre.cheap_bound_m(piece) >= wanted.si() || tyre.gap(piece).gap >= wanted;
-}
-
+// Whether every piece keeps the gap in one pose.
 bool all_keep(const WheelStation& station, const PlacedTyre& tyre, const std::vector<BodyFeature>& features,
               Length wanted) {
-  for (const BodyFeature& f : features)
-    for (const Solid& piece : f.pieces)
-      if (!keeps(tyre, moved(piece, f.moves, station.carrier), wanted)) return false;
-  return true;
+  Least least{wanted.si(), -1};
+  for (int k = 0; k < static_cast<int>(features.size()) && least.feature < 0; ++k)
+    lower(station, tyre, features, k, least);
+  return least.feature < 0;
 }
 
 // The greatest size in the range at which every pose keeps the gap. One way through the poses: what keeps the gap at
@@ -67,19 +56,18 @@ std::optional<Length> greatest(const Stations& all, const std::vector<BodyFeatur
   for (std::size_t i = 0; i < count; ++i) {
     const auto& station = all.at[i * stride % count];
     if (!station) continue;
-    for (const BodyFeature& f : features)
-      for (const Solid& piece : f.pieces) {
-        const Solid now = moved(piece, f.moves, station->carrier);
-        const auto passes = [&](Length s) { return keeps(PlacedTyre(shape(s), station->tyre), now, wanted); };
-        if (passes(size)) continue;
-        if (!passes(range.least)) return std::nullopt;
-        Length low = range.least, high = size;
-        while ((high - low).si() > 1e-5) {
-          const Length middle = 0.5 * (low + high);
-          (passes(middle) ? low : high) = middle;
-        }
-        size = low;
+    if (!all_keep(*station, PlacedTyre(shape(size), station->tyre), features, wanted)) {
+      const auto passes = [&](Length s) {
+        return all_keep(*station, PlacedTyre(shape(s), station->tyre), features, wanted);
+      };
+      if (!passes(range.least)) return std::nullopt;
+      Length low = range.least, high = size;
+      while ((high - low).si() > 1e-5) {
+        const Length middle = 0.5 * (low + high);
+        (passes(middle) ? low : high) = middle;
       }
+      size = low;
+    }
   }
   return size;
 }

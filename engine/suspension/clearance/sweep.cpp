@@ -10,15 +10,15 @@ namespace {
 // Lowers `best` where this pose is nearer.
 bool try_pose(const WheelStation& station, const PlacedTyre& tyre, const BodyFeature& feature, LeastGap& best) {
   bool better = false;
-  for (const Solid& piece : feature.pieces) {
-    const Solid now = moved(piece, feature.moves, station.carrier);
-    if (best.found && !(tyre.cheap_bound_m(now) < best.gap().si())) continue;
-    const TyreGap g = tyre.gap(now);
-    if (best.found && !(g.gap < best.gap())) continue;
+  double limit = best.found ? best.gap().si() : std::numeric_limits<double>::infinity();
+  each_near_piece(feature, station, tyre, limit, [&](const Solid& piece, double) {
+    const TyreGap g = tyre.gap(piece, Length::from_si(limit));
+    if (best.found && !(g.gap.si() < limit)) return;
     best.found = better = true;
     best.place = g;
     best.at = station;
-  }
+    limit = g.gap.si();
+  });
   return better;
 }
 
@@ -50,6 +50,16 @@ void refine(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& ty
 
 }  // namespace
 
+LeastGap mirrored(LeastGap g) {
+  for (Vector3<double>* p :
+       {&g.place.on_body, &g.place.on_tyre, &g.place.away, &g.at.tyre.hub_centre, &g.at.tyre.spin_axis})
+    *p = mirrored(*p);
+  g.at.carrier = mirrored(g.at.carrier);
+  g.at.steer = -g.at.steer;
+  g.at.roll = -g.at.roll;
+  return g;
+}
+
 Solid moved(const Solid& solid, MovesWith moves, const RigidMove& carrier) {
   if (moves == MovesWith::body) return solid;
   Solid s = solid;
@@ -62,15 +72,20 @@ Solid moved(const Solid& solid, MovesWith moves, const RigidMove& carrier) {
 
 std::vector<LeastGap> least_gaps(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre,
                                  Length tyre_radius_u, const std::vector<BodyFeature>& features) {
+  return least_gaps(places, stations(places, grid), tyre, tyre_radius_u, features);
+}
+
+std::vector<LeastGap> least_gaps(const WheelPlaces& places, const Stations& all, const TyreShape& tyre,
+                                 Length tyre_radius_u, const std::vector<BodyFeature>& features) {
   std::vector<LeastGap> least(features.size());
-  for (const auto& station : stations(places, grid).at) {
+  for (const auto& station : all.at) {
     if (!station) continue;
     const PlacedTyre placed(tyre, station->tyre);
     for (std::size_t k = 0; k < features.size(); ++k) try_pose(*station, placed, features[k], least[k]);
   }
   for (std::size_t k = 0; k < features.size(); ++k) {
     if (!least[k].found) continue;
-    refine(places, grid, tyre, features[k], least[k]);
+    refine(places, all.grid, tyre, features[k], least[k]);
     const Vector3<double>&away = least[k].place.away, &axis = least[k].at.tyre.spin_axis;
     const double across = dot(away, axis), radial = std::sqrt(std::max(0.0, 1 - across * across));
     least[k].u = hypot(features[k].u, radial * tyre_radius_u);

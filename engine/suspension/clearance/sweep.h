@@ -25,8 +25,36 @@ struct BodyFeature {
   MovesWith moves = MovesWith::body;
 };
 
+// The pieces of a feature whose cheap bound is below `limit`, which `take` may lower: take(piece as the carrier has
+// it). The gap falls by no more than one goes, so that pieces of a curve near to one far off are passed over.
+template <class Take>
+void each_near_piece(const BodyFeature& feature, const WheelStation& station, const PlacedTyre& tyre,
+                     const double& limit, const Take& take);
+
 // A piece where the carrier has it.
 Solid moved(const Solid& solid, MovesWith moves, const RigidMove& carrier);
+
+template <class Take>
+void each_near_piece(const BodyFeature& feature, const WheelStation& station, const PlacedTyre& tyre,
+                     const double& limit, const Take& take) {
+  double far = -1;  // how much further the curve may go on before it could come below the limit
+  for (std::size_t i = 0; i < feature.pieces.size(); ++i) {
+    const Solid& piece = feature.pieces[i];
+    if (far > 0 && feature.moves == MovesWith::body && piece.kind == Solid::Kind::edge) {
+      far -= norm(piece.to - piece.from);
+      if (far > 0) continue;
+    }
+    const auto near = [&](const Solid& now) {
+      const double bound = tyre.cheap_bound_m(now);
+      far = bound - limit;
+      if (bound < limit) take(now, bound);
+    };
+    if (feature.moves == MovesWith::body)
+      near(piece);
+    else
+      near(moved(piece, feature.moves, station.carrier));
+  }
+}
 
 struct LeastGap {
   bool found = false;  // false where no pose could be reached
@@ -35,8 +63,13 @@ struct LeastGap {
   WheelStation at;
   Length gap() const { return place.gap; }
 };
+// Of the other wheel of an axle that is its own mirror image: steer and roll change their sign, so does y.
+LeastGap mirrored(LeastGap gap);
 
 std::vector<LeastGap> least_gaps(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre,
+                                 Length tyre_radius_u, const std::vector<BodyFeature>& features);
+// The same with the grid's poses at hand.
+std::vector<LeastGap> least_gaps(const WheelPlaces& places, const Stations& stations, const TyreShape& tyre,
                                  Length tyre_radius_u, const std::vector<BodyFeature>& features);
 
 }  // namespace trammel::suspension

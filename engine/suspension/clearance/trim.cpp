@@ -131,13 +131,18 @@ bool raise(TrimRay& ray, const PanelFrame& panel, const TyreShape& shape, const 
 
 Trim trim_line(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre, const Lip& lip,
                const TrimRequest& request) {
+  return trim_line(places, stations(places, grid), tyre, lip, request);
+}
+
+Trim trim_line(const WheelPlaces& places, const Stations& all, const TyreShape& tyre, const Lip& lip,
+               const TrimRequest& request) {
+  const PoseGrid& grid = all.grid;
   Trim trim;
   if (lip.points.size() < 2) {
     trim.status = TrimStatus::lip_too_short;
     return trim;
   }
   const Panel panel = panel_of(lip);
-  const Stations all = stations(places, grid);
   const WheelStation* middle = nullptr;
   for (const auto& s : all.at)
     if (s && (!middle ||

@@ -55,5 +55,8 @@ struct TrimRequest {
 
 Trim trim_line(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre, const Lip& lip,
                const TrimRequest& request);
+// The same with the grid's poses at hand.
+Trim trim_line(const WheelPlaces& places, const Stations& stations, const TyreShape& tyre, const Lip& lip,
+               const TrimRequest& request);
 
 }  // namespace trammel::suspension

@@ -30,6 +30,21 @@ Solid Solid::box(const V& a, const V& b) {
   return {Kind::box, 0.5 * (a + b), b, {}, {V{std::abs(h.x), 0, 0}, V{0, std::abs(h.y), 0}, V{0, 0, std::abs(h.z)}}};
 }
 
+V Solid::nearest_to(const V& point) const {
+  if (kind == Kind::point) return from;
+  if (kind == Kind::box) {
+    V at = from;
+    for (const V& h : half_edge) {
+      const double size2 = dot(h, h);
+      if (size2 > 0) at += std::clamp(dot(point - from, h) / size2, -1.0, 1.0) * h;
+    }
+    return at;
+  }
+  const V along = to - from;
+  const double length2 = dot(along, along);
+  return length2 > 0 ? from + std::clamp(dot(point - from, along) / length2, 0.0, 1.0) * along : from;
+}
+
 V Solid::furthest(const V& direction) const {
   switch (kind) {
     case Kind::point:
@@ -95,7 +110,7 @@ TyreGap PlacedTyre::at(const V& point) const {
 }
 
 double PlacedTyre::cheap_bound_m(const Solid& solid) const {
-  const V c = solid.middle();
+  const V c = solid.nearest_to(centre_);
   V slope;
   const double gap = gap_m(c, slope);
   if (solid.kind == Solid::Kind::point) return gap;
@@ -136,10 +151,11 @@ TyreGap PlacedTyre::edge(const V& from, const V& to) const {
   return low.gap < high.gap ? low : high;
 }
 
-TyreGap PlacedTyre::part(const Solid& solid) const {
+TyreGap PlacedTyre::part(const Solid& solid, double enough) const {
   const auto core = [&](const V& d) { return furthest_of_cylinder(centre_, axis_, core_half_, core_radius_, d); };
   const auto body = [&](const V& d) { return solid.furthest(d); };
-  const NearestPlaces n = nearest_places(core, body, solid.middle() - centre_);
+  const NearestPlaces n = nearest_places(core, body, solid.nearest_to(centre_) - centre_, enough + grown_);
+  if (!n.overlap && n.distance > enough + grown_) return {Length::from_si(n.distance - grown_), {}, {}, {}};
   if (n.overlap) {
     TyreGap g = at(solid.middle());
     g.gap = Length::from_si(-grown_);
@@ -152,7 +168,7 @@ TyreGap PlacedTyre::part(const Solid& solid) const {
   return {Length::from_si(n.distance - grown_), n.on_b, n.on_a + grown_ * away, away};
 }
 
-TyreGap PlacedTyre::gap(const Solid& solid) const {
+TyreGap PlacedTyre::gap(const Solid& solid, Length enough) const {
   switch (solid.kind) {
     case Solid::Kind::point:
       return at(solid.from);
@@ -160,7 +176,7 @@ TyreGap PlacedTyre::gap(const Solid& solid) const {
       return edge(solid.from, solid.to);
     case Solid::Kind::round:
     case Solid::Kind::box:
-      return part(solid);
+      return part(solid, enough.si());
   }
   return at(solid.from);
 }

@@ -8,7 +8,8 @@
 // negative inside (how deep). Growth by speed and wear is added to R, the tolerance skin lies all round.
 // The gap is convex in the point's place with a slope of one, so
 //   along an edge     its least value is where its slope changes sign, found by bracketing
-//   of any solid      gap(c) + min over the solid of slope(c) . (p - c) is never more than the least gap: cheap_bound
+//   of any solid      gap(c) + min over the solid of slope(c) . (p - c) is never more than the least gap: cheap_bound,
+//                     c being the place nearest to the tyre's middle
 //   round part, box   the nearest places of the two cores are found by Gilbert, Johnson and Keerthi's method
 // Range: 0 <= s <= min(W/2, R). Error: rounding for points, 1e-9 m along edges, 1e-7 m for round parts and boxes;
 // where a round part or box reaches into the core the gap is told as -s - skin and `deeper` is set.
@@ -18,6 +19,7 @@
 #pragma once
 
 #include <array>
+#include <limits>
 
 #include "measure/quantity.h"
 #include "measure/vector3.h"
@@ -54,6 +56,8 @@ struct Solid {
   static Solid box(const Vector3<double>& corner, const Vector3<double>& opposite);
 
   Vector3<double> middle() const { return kind == Kind::edge || kind == Kind::round ? 0.5 * (from + to) : from; }
+  // The place of its middle line, or of a box itself, that is nearest to a point.
+  Vector3<double> nearest_to(const Vector3<double>& point) const;
   // Its furthest place in a direction.
   Vector3<double> furthest(const Vector3<double>& direction) const;
 };
@@ -72,14 +76,15 @@ class PlacedTyre {
   PlacedTyre(const TyreShape& shape, const TyrePlace& place);
   double gap_m(const Vector3<double>& point) const;                          // metres
   double gap_m(const Vector3<double>& point, Vector3<double>& slope) const;  // and its slope, unit
-  TyreGap gap(const Solid& solid) const;
+  // Where the gap is more than `enough`, any value from there up to the gap may be told, without its places.
+  TyreGap gap(const Solid& solid, Length enough = Length::from_si(std::numeric_limits<double>::infinity())) const;
   double cheap_bound_m(const Solid& solid) const;  // metres
   const Vector3<double>& centre() const { return centre_; }
   const Vector3<double>& axis() const { return axis_; }
 
  private:
   TyreGap edge(const Vector3<double>& from, const Vector3<double>& to) const;
-  TyreGap part(const Solid& solid) const;
+  TyreGap part(const Solid& solid, double enough) const;
   TyreGap at(const Vector3<double>& point) const;
   Vector3<double> any_radial() const;
 

@@ -43,6 +43,10 @@ Angle steer_angle(const TyrePlace& place, Side side) {
   return Angle::from_si(std::atan2(-out.x, out.y));
 }
 
+RigidMove mirrored(const RigidMove& m) {
+  return {{mirrored(m.columns[0]), -mirrored(m.columns[1]), mirrored(m.columns[2])}, mirrored(m.shift)};
+}
+
 WheelPlaces mirrored(WheelPlaces places) {
   return [places = std::move(places)](Length rise, double steer, Angle roll) -> std::optional<WheelStation> {
     auto s = places(rise, -steer, -roll);
@@ -50,10 +54,7 @@ WheelPlaces mirrored(WheelPlaces places) {
     s->steer = steer;
     s->roll = roll;
     s->tyre = {mirrored(s->tyre.hub_centre), mirrored(s->tyre.spin_axis)};
-    // Y A Y and Y b, with Y the mirror.
-    s->carrier.columns = {mirrored(s->carrier.columns[0]), -mirrored(s->carrier.columns[1]),
-                          mirrored(s->carrier.columns[2])};
-    s->carrier.shift = mirrored(s->carrier.shift);
+    s->carrier = mirrored(s->carrier);
     return s;
   };
 }

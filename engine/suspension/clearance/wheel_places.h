@@ -36,6 +36,9 @@ struct WheelStation {
   RigidMove carrier;  // of the arm or axle that rises with the wheel and does not steer
 };
 
+// Of the other side: Y A Y and Y b, with Y the mirror.
+RigidMove mirrored(const RigidMove& move);
+
 using WheelPlaces = std::function<std::optional<WheelStation>(Length rise, double steer, Angle roll)>;
 
 // Evenly spaced, both ends included; one value stands in the middle.

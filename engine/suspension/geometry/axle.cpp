@@ -10,6 +10,14 @@ const Vector3<double>* SidePose::point(std::string_view name) const {
 
 std::optional<Angle> AxleMechanism::turned_since(const AxleMechanism&) const { return std::nullopt; }
 
+std::function<AxlePose(Length)> AxleMechanism::over_steer(const AxleCoordinates& at) const {
+  return [this, at](Length steer) {
+    AxleCoordinates there = at;
+    there.steer = steer;
+    return pose(there);
+  };
+}
+
 AdjusterRates AxleMechanism::adjuster_rates(Side side, const AxleCoordinates& at) const {
   AdjusterRates r;
   const SidePose wheel = side_pose(side, at);

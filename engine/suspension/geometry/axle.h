@@ -10,6 +10,7 @@
 // Frame: cart. Law: all zero gives the fitted pose. A pose beyond reach says so and carries no numbers.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -91,6 +92,8 @@ class AxleMechanism {
   // Everything wrong with the points, named; where there is anything every pose says bad_geometry.
   virtual std::vector<PointFault> check() const = 0;
   virtual AxlePose pose(const AxleCoordinates& at) const = 0;
+  // The pose over steer alone, at the rise and roll asked for: what does not depend on steer is found once.
+  virtual std::function<AxlePose(Length steer)> over_steer(const AxleCoordinates& at) const;
   virtual SidePose side_pose(Side side, const AxleCoordinates& at) const { return pose(at).side(side); }
   virtual AdjusterRates adjuster_rates(Side side, const AxleCoordinates& at = {}) const;
 

@@ -49,9 +49,26 @@ Length SteeredBeam::loaded_radius() const {
                                                : Length::from_si(fitted_.left.hub_centre.z);
 }
 
+namespace {
+
+BeamChanges changes_of(const AxleCoordinates& at) { return {at.changes.left.tie_rod + at.changes.right.tie_rod, {}}; }
+
+}  // namespace
+
 AxlePose SteeredBeam::pose(const AxleCoordinates& at) const {
-  const BeamChanges changes{at.changes.left.tie_rod + at.changes.right.tie_rod, {}};
-  BeamPose beam = beam_pose(fitted_, at.rise, at.roll, at.steer, changes);
+  return read(beam_pose(fitted_, at.rise, at.roll, at.steer, changes_of(at)), at);
+}
+
+std::function<AxlePose(Length)> SteeredBeam::over_steer(const AxleCoordinates& at) const {
+  if (!check().empty()) return AxleMechanism::over_steer(at);
+  return [this, at, axle = live_axle_pose(fitted_.beam, at.rise, at.roll)](Length steer) {
+    AxleCoordinates there = at;
+    there.steer = steer;
+    return read(beam_pose(fitted_, axle, at.rise, at.roll, steer, changes_of(at)), there);
+  };
+}
+
+AxlePose SteeredBeam::read(const BeamPose& beam, const AxleCoordinates& at) const {
   AxlePose pose{at.rise, at.steer, at.roll, {}, {}, beam.axle};
   pose.left.outcome = pose.right.outcome = pose.body->outcome = beam.outcome;
   if (!beam.outcome.ok()) return pose;

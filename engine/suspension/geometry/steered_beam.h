@@ -16,6 +16,7 @@ class SteeredBeam final : public AxleMechanism {
 
   std::vector<PointFault> check() const override { return suspension::check(fitted_); }
   AxlePose pose(const AxleCoordinates& at) const override;
+  std::function<AxlePose(Length steer)> over_steer(const AxleCoordinates& at) const override;
   std::vector<Hardpoint> points() const override;
   std::unique_ptr<const AxleMechanism> with_points(const std::vector<Hardpoint>& points) const override;
   Length loaded_radius() const override;
@@ -23,6 +24,8 @@ class SteeredBeam final : public AxleMechanism {
   bool one_body() const override { return true; }
 
  private:
+  AxlePose read(const BeamPose& beam, const AxleCoordinates& at) const;
+
   BeamAxlePoints fitted_;
 };
 

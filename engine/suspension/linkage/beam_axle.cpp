@@ -211,7 +211,12 @@ BeamPose beam_pose(const BeamAxlePoints& p, Length rise, Angle roll, Length shif
   BeamPose pose;
   pose.outcome.status = PoseStatus::bad_geometry;
   if (!check(p).empty()) return pose;
-  const LiveAxlePose axle = live_axle_pose(p.beam, rise, roll);
+  return beam_pose(p, live_axle_pose(p.beam, rise, roll), rise, roll, shift, changes);
+}
+
+BeamPose beam_pose(const BeamAxlePoints& p, const LiveAxlePose& axle, Length rise, Angle roll, Length shift,
+                   const BeamChanges& changes) {
+  BeamPose pose;
   pose.outcome = axle.outcome;
   if (!axle.outcome.ok()) return pose;
   pose.outcome.status = set_knuckles(p, axle, rise, roll, shift, changes, pose);

@@ -67,4 +67,8 @@ struct BeamPose {
 BeamPose beam_pose(const BeamAxlePoints& points, Length rise, Angle roll, Length shift,
                    const BeamChanges& changes = {});
 
+// The same on a beam that stands at `axle`, its pose for that rise and roll.
+BeamPose beam_pose(const BeamAxlePoints& points, const LiveAxlePose& axle, Length rise, Angle roll, Length shift,
+                   const BeamChanges& changes = {});
+
 }  // namespace trammel::suspension
