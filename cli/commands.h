@@ -16,6 +16,7 @@ int survey_points(const Asked& asked);
 int study(const Asked& asked);
 int new_kit(const Asked& asked);
 int study_alignment(const Asked& asked);
+int study_causes(const Asked& asked);
 int fastener(const Asked& asked);
 int explain(const Asked& asked);
 

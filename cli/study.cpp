@@ -92,7 +92,8 @@ int study_survey(const Asked& asked) {
 int study(const Asked& asked) {
   if (asked.path == "survey") return study_survey(asked);
   if (asked.path == "alignment") return study_alignment(asked);
-  fmt::print(stderr, "{}\n", say("word-unknown", {{"text", asked.path}, {"choices", "alignment, survey"}}));
+  if (asked.path == "causes") return study_causes(asked);
+  fmt::print(stderr, "{}\n", say("word-unknown", {{"text", asked.path}, {"choices", "alignment, causes, survey"}}));
   return 2;
 }
 

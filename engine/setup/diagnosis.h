@@ -9,7 +9,7 @@
 //   P(cause | y) proportional to prior x integral of N(y; a s, scatter) p(a) da     Bayes' rule; 41 points over a
 // The healthy scatter holds what the adjusters may be off by (one turn), so that what can be turned says little.
 // Priors, shares and sizes are assumed, our own after common practice (no source): a ranking of what to look at first,
-// not a finding of fact. How often it is right: docs/alignment.md, `study alignment --causes`.
+// not a finding of fact. How often it is right: docs/alignment.md, `trammel study causes`.
 // Source: Jeffreys, Theory of Probability (1961) 5 (from memory).
 // Law 1: mirrored signs give the mirrored ranking. Law 2: shares sum to 1. Law 3: a row not read changes nothing.
 #pragma once
