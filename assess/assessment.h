@@ -195,6 +195,7 @@ struct StepLine {
   std::vector<FastenerMove> tighten, slacken;
   std::vector<LooseItem> loose_after;
   bool hold = false, done = false;
+  bool again = false;  // was done, and later work or what was found undid it: not done
   std::optional<Time> minutes;
   int people = 1;
   bool short_handed = false;  // asks for more people than the shop has

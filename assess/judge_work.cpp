@@ -224,6 +224,10 @@ void judge_ledger(Context& c, const work::Roster& roster, const std::vector<work
     const work::ExpandedStep& x = roster.order[i];
     c.out.steps[i].done = (ledger.state.done[x.step] & x.mask) == x.mask;
   }
+  for (const std::size_t i : work::done_again(roster, ledger.state)) {
+    c.out.steps[i].done = false;
+    c.out.steps[i].again = true;
+  }
   c.out.resume = resume_card(roster, ledger, record.lines);
   for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by)
     c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", state_word(r.state)}}});

@@ -76,7 +76,7 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
   }
   out.signed_already = n - todo.size();
   for (const work::Precedence& e : kept)
-    if (assessment.steps[e.then].done && !assessment.steps[e.first].done &&
+    if (assessment.steps[e.then].done && !assessment.steps[e.first].done && !assessment.steps[e.first].again &&
         (out.out_of_turn.empty() || out.out_of_turn.back() != e.then))
       out.out_of_turn.push_back(e.then);
 

@@ -74,18 +74,18 @@ void print_order(const Terminal& t, const Assessment& a, const OrderOfWork& orde
     const StepLine& s = a.steps[p.step];
     std::vector<int> after;
     for (const std::size_t w : p.waits_for) after.push_back(a.steps[w].number);
-    rows.push_back({clock_text(p.start), std::to_string(s.number),
-                    order.technicians < 2 ? ""
-                    : p.technician == 2   ? "A+B"
-                    : p.technician == 1   ? "B"
-                                          : "A",
-                    s.minutes ? minutes_text(p.end - p.start) : "?",
-                    p.can_wait.si() >= 30.0 ? minutes_text(p.can_wait) : "–",
-                    after.empty()      ? "–"
-                    : after.size() > 3 ? numbers({after.end() - 2, after.end()}) + " …"
-                                       : numbers(after),
-                    (s.hold ? "⏸ " : "") + shortened(s.act, s.side.empty() ? 46 : 40) +
-                        (s.side.empty() ? "" : ", " + say("side-" + s.side))});
+    rows.push_back(
+        {clock_text(p.start), std::to_string(s.number),
+         order.technicians < 2 ? ""
+         : p.technician == 2   ? "A+B"
+         : p.technician == 1   ? "B"
+                               : "A",
+         s.minutes ? minutes_text(p.end - p.start) : "?", p.can_wait.si() >= 30.0 ? minutes_text(p.can_wait) : "–",
+         after.empty()      ? "–"
+         : after.size() > 3 ? numbers({after.end() - 2, after.end()}) + " …"
+                            : numbers(after),
+         std::string(s.hold ? "⏸ " : "") + (s.again ? "↻ " : "") + shortened(s.act, s.side.empty() ? 46 : 40) +
+             (s.side.empty() ? "" : ", " + say("side-" + s.side))});
   }
   if (order.technicians < 2)
     for (auto& row : rows) row.erase(row.begin() + 2);

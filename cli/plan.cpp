@@ -35,11 +35,12 @@ Json document(const Job& job, const Assessment& a) {
             {"loose_now", Json::array()},
             {"release_refused", Json::array()}};
   for (const StepLine& s : a.steps) {
-    Json step = {{"number", s.number},    {"id", s.id},         {"side", s.side},         {"kit", s.kit},
-                 {"stage", s.stage},      {"do", s.act},        {"tools", s.tools},       {"needs", s.needs},
-                 {"removes", s.removes},  {"fits", s.fits},     {"load", s.load},         {"hold", s.hold},
-                 {"done", s.done},        {"people", s.people}, {"evidence", s.evidence}, {"undoes", s.undoes},
-                 {"cautions", s.cautions}};
+    Json step = {{"number", s.number},     {"id", s.id},         {"side", s.side},
+                 {"kit", s.kit},           {"stage", s.stage},   {"do", s.act},
+                 {"tools", s.tools},       {"needs", s.needs},   {"removes", s.removes},
+                 {"fits", s.fits},         {"load", s.load},     {"hold", s.hold},
+                 {"done", s.done},         {"again", s.again},   {"people", s.people},
+                 {"evidence", s.evidence}, {"undoes", s.undoes}, {"cautions", s.cautions}};
     if (s.minutes) step["minutes"] = s.minutes->si() / 60.0;
     for (const char* key : {"tighten", "slacken", "loose_after", "faults"}) step[key] = Json::array();
     for (const FastenerMove& m : s.tighten) step["tighten"].push_back(move(m));
@@ -163,7 +164,9 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
                 const PrintStyle& style) {
   const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
   fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)),
-             s.done ? "  [" + say("plan-done") + "]" : "");
+             s.done    ? "  [" + say("plan-done") + "]"
+             : s.again ? "  [" + say("plan-again") + "]"
+                       : "");
   const auto line = [&](const char* code, const std::string& text) {
     if (!text.empty()) fmt::print("      {} {}\n", padded(say(code), 8), t.wrapped(text, 15, 15));
   };

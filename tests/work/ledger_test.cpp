@@ -135,5 +135,30 @@ TEST_F(HaulerLedger, ResumeCardAfterAnInterruption) {
   EXPECT_EQ(r.parts[card.parts_off[0]].name, "spring pad left rear");
 }
 
+// Toe is made void by what comes after it, and a nut made final is found slack: both come again, and nothing else does.
+TEST(DoneAgain, OnlyWhatLaterWorkUndidAndNoStepToComeMakesGood) {
+  const Roster r = make_roster(hauler());
+  std::vector<Event> events;
+  const auto enter = [&](auto what) { events.push_back({events.size() + 1, {}, {}, what}); };
+  std::size_t drive = 0;
+  for (std::size_t at = 0; at < r.order.size(); ++at) {
+    const std::string& id = r.procedure.steps[r.order[at].step].id;
+    if (id == "first-drive") drive = at;
+    if (id != "first-drive" && id != "give-back") enter(StepDone{id, r.order[at].side});
+  }
+  ASSERT_GT(drive, 0u);
+  EXPECT_TRUE(done_again(r, fold(r, events).state).empty());
+  enter(Found{"T left front", FastenerState::slack});
+  const auto again = done_again(r, fold(r, events).state);
+  std::vector<std::string> ids;
+  for (std::size_t at : again) ids.push_back(r.procedure.steps[r.order[at].step].id);
+  EXPECT_EQ(ids, (std::vector<std::string>{"tie-rod-on", "align"}));
+  EXPECT_EQ(resume(r, fold(r, events)).next.size(), 4u);
+  // Put right and read again, they are done.
+  enter(StepDone{"tie-rod-on", Side::none});
+  enter(StepDone{"align", Side::none});
+  EXPECT_TRUE(done_again(r, fold(r, events).state).empty());
+}
+
 }  // namespace
 }  // namespace trammel::work
