@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "assess/context.h"
+#include "assess/point_uncertainty.h"
 #include "suspension/clearance/axle_places.h"
 
 namespace trammel {
@@ -216,9 +217,12 @@ std::optional<ClearanceAxle> clearance_axle(const Axle& axle, const AxleModel& m
     a.grid.roll = assumed_roll;
     a.grid.rolls = 3;
   }
-  for (const Side side : {Side::left, Side::right})
-    (side == Side::left ? a.left : a.right) =
-        suspension::wheel_places(model.mechanism, side, a.steers ? lock : Length{}, a.grid.lowest, a.grid.highest);
+  a.by = [lock = a.steers ? lock : Length{}, low = a.grid.lowest, high = a.grid.highest](auto mechanism, Side side) {
+    return suspension::wheel_places(std::move(mechanism), side, lock, low, high);
+  };
+  a.left = a.by(model.mechanism, Side::left);
+  a.right = a.by(model.mechanism, Side::right);
+  a.point_u = point_uncertainties(axle, *model.mechanism);
   a.grid.steers = a.steers ? 17 : 1;
   if (!a.steers) a.grid.right_lock = a.grid.left_lock = 0;
   return a;

@@ -1,6 +1,8 @@
 // A cart's wheels, tyres and body handed to the clearance room in that room's own types. Private to assess.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,6 +38,8 @@ std::optional<ClearanceTyre> clearance_tyre(const std::optional<Axle>& axle, con
 
 struct ClearanceAxle {
   suspension::WheelPlaces left, right;
+  std::function<suspension::WheelPlaces(std::shared_ptr<const suspension::AxleMechanism>, suspension::Side)> by;
+  std::vector<Length> point_u;  // one a point of the mechanism
   suspension::PoseGrid grid;
   bool steers = false;
   bool symmetric = false;  // the right wheel moves as the left one's mirror image

@@ -5,6 +5,7 @@
 
 #include "assess/clearance_model.h"
 #include "assess/context.h"
+#include "suspension/clearance/gap_spread.h"
 #include "suspension/tyre/size.h"
 
 namespace trammel {
@@ -13,8 +14,9 @@ namespace {
 using suspension::Side;
 
 const Length assumed_gap = 15.0 * units::mm;
-const Length keep_out_depth = 80.0 * units::mm;      // behind a panel, within which a part is marked on its template
-constexpr int map_size = 25, rolling_map_size = 17;  // rises and steers; of an axle that also rolls
+const Length spread_within = 30.0 * units::mm;   // of the wanted gap, where the linkage's own uncertainty is counted
+const Length keep_out_depth = 80.0 * units::mm;  // behind a panel, within which a part is marked on its template
+constexpr int map_size = 25, rolling_map_size = 13;  // rises and steers; of an axle that also rolls
 
 const char* gap_source =
     "least gap to a tyre with rounded shoulders, growth and tolerance skin; wanted gap: common practice, no source";
@@ -334,7 +336,13 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
       c.add(not_computed("tyre clearance at " + f.name, {name + " linkage"}));
       continue;
     }
-    const suspension::LeastGap& least = after[i];
+    suspension::LeastGap least = after[i];
+    // The linkage's own part, where the gap is near enough for it to matter.
+    if (least.gap() < all.wanted + spread_within)
+      least.u = hypot(least.u, suspension::gap_spread(
+                                   *model_now->mechanism, f.side,
+                                   [&](auto moved) { return now.axle->by(std::move(moved), f.side); }, least.at,
+                                   now.tyre->shape, f.shape, now.axle->point_u));
     GapResult row;
     row.point = f.name;
     row.side = word(f.side);

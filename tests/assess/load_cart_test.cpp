@@ -174,11 +174,13 @@ TEST(LoadCart, tyre_to_spring_at_32_degrees) {
   std::cout << "  where the spring is, after: computed " << where_it_is << " mm\n";
   EXPECT_GT(where_it_is, 40);
 
-  // What is said of it: met over the whole sweep, and the wing's lip is to be cut back.
+  // What is said of it: borderline, as by hand (how far the wheel turns at full lock is only as sure as the drag link's
+  // points), though further off than before; and the wing's lip is to be cut back.
   const Assessment a = assess(job);
   for (const Finding& f : of_code(a, "tyre-gap"))
     if (f.subject.starts_with("front leaf spring")) {
-      EXPECT_EQ(f.outcome, Outcome::met);
+      EXPECT_EQ(f.outcome, f.subject.ends_with("right") ? Outcome::condition : Outcome::met);
+      EXPECT_GT(f.margin->si, 0.010);
       EXPECT_GT(f.value->si, f.before->si);
     }
   ASSERT_FALSE(a.clearance.empty());

@@ -5,7 +5,7 @@
 // are always tried. A pose that the linkage cannot reach is skipped and counted.
 // A feature may move with the arm or axle that carries the wheel, whole or with its second end only (a spring).
 // Uncertainty (JCGM 100:2008 5.1.2): u^2 = u_feature^2 + (share . u_radius)^2, u_feature of each coordinate of the
-// feature's place, share the radial part of the way from tyre to feature. Ignores the linkage's own uncertainty.
+// feature's place, share the radial part of the way from tyre to feature. The linkage's own: gap_spread.h.
 // Error: of the least gap under 1e-4 m where it lies inside the range, 1e-9 m at its ends.
 // Law 1: a wider range of rise, steer or roll never raises the least gap, but for that error.
 // Law 2: left and right mirror.
