@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "assess/bench_presets.h"
 #include "assess/context.h"
 #include "assess/finding_group.h"
 #include "job/overlay.h"
@@ -145,6 +146,7 @@ Assessment assess(const Job& job) {
   judge_fasteners(c);
   judge_work(c);
   hold_steps(c);
+  tell_presets(c);
   judge_support(c);
   judge_isolation(c);
   judge_alignment(c);

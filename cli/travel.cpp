@@ -165,12 +165,12 @@ void print_bodies(const Terminal& t, const std::vector<AxlePose>& travel, const 
 
 // What to set on the bench, each part with its length and how much that is against the old one.
 void print_presets(const TravelAnswer& answer) {
-  if (answer.presets.empty()) return;
+  if (answer.presets.parts.empty()) return;
   const Terminal t;
-  fmt::print("\n{}\n", t.wrapped(say("travel-presets",
-                                     {{"camber", number(answer.camber_wanted)}, {"toe", number(answer.toe_wanted)}}),
+  fmt::print("\n{}\n", t.wrapped(say("travel-presets", {{"camber", number(answer.presets.camber_wanted)},
+                                                        {"toe", number(answer.presets.toe_wanted)}}),
                                  0, 0));
-  for (const BenchPreset& p : answer.presets)
+  for (const BenchPreset& p : answer.presets.parts)
     fmt::print("  {}\n", say(p.part == "tie_rod" ? "travel-preset-rod" : "travel-preset-arm",
                              {{"side", say(p.side == suspension::Side::left ? "side-left" : "side-right")},
                               {"length", mm(p.length)},
@@ -178,7 +178,7 @@ void print_presets(const TravelAnswer& answer) {
 }
 Json presets(const TravelAnswer& answer) {
   Json j = Json::array();
-  for (const BenchPreset& p : answer.presets)
+  for (const BenchPreset& p : answer.presets.parts)
     j.push_back({{"side", p.side == suspension::Side::left ? "left" : "right"},
                  {"part", p.part},
                  {"length_m", p.length.si()},
@@ -229,7 +229,7 @@ int show(const suspension::AxleMechanism& axle, const TravelAnswer& answer, cons
   const Json spread = asked.spread ? spread_of(axle, poses, asked, answer.point_u, spread_rows) : Json();
   if (asked.json) {
     Json j = document(poses, asked, axle.steered());
-    if (!answer.presets.empty()) j["bench_presets"] = presets(answer);
+    if (!answer.presets.parts.empty()) j["bench_presets"] = presets(answer);
     if (asked.spread) j["standard_uncertainties"] = spread;
     print_json(j);
   } else {

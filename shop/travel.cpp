@@ -2,58 +2,16 @@
 
 #include "assess/models.h"
 #include "assess/point_uncertainty.h"
-#include "assess/tyres.h"
 #include "job/overlay.h"
 #include "measure/text.h"
 #include "shop/files.h"
 #include "shop/open.h"
-#include "suspension/geometry/bench_preset.h"
 
 namespace trammel {
 namespace {
 
-using suspension::Side;
-
 std::optional<AxleModel> model_of(const Cart& cart, const std::string& axle) {
   return axle == "front" ? axle_model(cart.front, true) : axle_model(cart.rear, false);
-}
-
-// The middle of what the job wants, else the trade's own target: no camber, 3/16 in of toe-in over the tyre.
-void read_wanted(TravelAnswer& answer, const Job& job, const Cart& cart) {
-  const auto given = job.alignment ? job.alignment->tolerance : std::nullopt;
-  if (given && given->camber) answer.camber_wanted = 0.5 * (given->camber->low + given->camber->high);
-  Length total = 3.0 / 16.0 * units::inch;
-  if (given && given->total_toe) total = 0.5 * (given->total_toe->low + given->total_toe->high);
-  const auto tyre = tyre_model(cart.front, "front");
-  Length diameter = tyre ? 2.0 * tyre->radius : 18.0 * units::inch;
-  for (const Event& event : job.events)
-    if (const auto* r = std::get_if<Reading>(&event); r && r->toe_diameter) {
-      diameter = r->toe_diameter->value;
-      break;
-    }
-  answer.toe_wanted = Angle::from_si(0.5 * total.si() / diameter.si());
-}
-
-void add_presets(TravelAnswer& answer, const Axle& axle, const suspension::AxleMechanism* before) {
-  const auto turns = [](const auto& part) { return part && part->adjuster && part->adjuster->kind.value != "none"; };
-  for (const Side side : {Side::left, Side::right}) {
-    const auto& corner = side == Side::right && axle.right ? axle.right : axle.left;
-    if (!corner || !turns(corner->tie_rod)) continue;
-    suspension::WantedAngles wanted{std::nullopt, answer.toe_wanted};
-    if (turns(corner->upper_arm)) wanted.camber = answer.camber_wanted;
-    const auto change = suspension::bench_preset(*answer.axle, side, wanted);
-    if (!change) continue;
-    const std::string name = side == Side::left ? "left." : "right.";
-    const auto add = [&](const char* part, const char* from, const char* to, Length by) {
-      const std::string a = name + part + from, b = name + part + to;
-      const auto now = suspension::distance(*answer.axle, a, b);
-      if (!now) return;
-      const auto was = before ? suspension::distance(*before, a, b) : now;
-      answer.presets.push_back({side, part, *now + by, *now + by - was.value_or(*now)});
-    };
-    if (wanted.camber) add("upper_arm", ".front_bush", ".ball_joint", change->upper_arm);
-    add("tie_rod", ".rack_end", ".knuckle_end", change->tie_rod);
-  }
 }
 
 }  // namespace
@@ -85,9 +43,8 @@ TravelAnswer axle_to_move(const TravelAsked& asked) {
     return answer;
   const Loaded<Job> job = load_job(disk, asked.path);
   if (!job.value) return answer;
-  read_wanted(answer, *job.value, *cart.value);
   const auto before = model_of(job.value->cart, asked.axle);
-  add_presets(answer, *cart.value->front, before ? before->mechanism.get() : nullptr);
+  answer.presets = bench_presets(*job.value, *cart.value, *answer.axle, before ? before->mechanism.get() : nullptr);
   return answer;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "assess/bench_presets.h"
 #include "jobfile/diagnostic.h"
 #include "messages/message.h"
 #include "suspension/geometry/travel.h"
@@ -17,21 +18,12 @@ struct TravelAsked {
   bool before_the_kits = false;
 };
 
-// A part with an adjuster: how long it is set before the first reading, and how much that is against the old length.
-struct BenchPreset {
-  suspension::Side side{};
-  std::string part;  // "upper_arm", "tie_rod"
-  Length length{};   // an arm: front bush to ball joint; a rod: joint to joint
-  Length change{};   // positive longer
-};
-
 struct TravelAnswer {
   std::vector<Diagnostic> diagnostics;
   std::vector<Message> faults;                            // why the axle cannot be moved
   std::shared_ptr<const suspension::AxleMechanism> axle;  // none where there are any
   std::vector<Length> point_u;                            // of its points, in their order
-  std::vector<BenchPreset> presets;                       // of a job with its kits on
-  Angle camber_wanted{}, toe_wanted{};                    // of each wheel, for the presets
+  BenchPresets presets;                                   // of a job with its kits on
 };
 
 TravelAnswer axle_to_move(const TravelAsked& asked);

@@ -1,0 +1,31 @@
+// How long the adjustable arms and rods of a front axle are set on the bench, for a job with its kits on.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "assess/assessment.h"
+#include "suspension/geometry/axle.h"
+
+namespace trammel {
+
+// A part with an adjuster: how long it is set before the first reading, and how much that is against the old length.
+struct BenchPreset {
+  suspension::Side side{};
+  std::string part;  // "upper_arm", "tie_rod"
+  Length length{};   // an arm: front bush to ball joint; a rod: joint to joint
+  Length change{};   // positive longer
+};
+struct BenchPresets {
+  Angle camber_wanted{}, toe_wanted{};  // of each wheel
+  std::vector<BenchPreset> parts;
+};
+// `after`: the cart with the kits on. `was`: its front axle before them, where that is known.
+BenchPresets bench_presets(const Job& job, const Cart& after, const suspension::AxleMechanism& now,
+                           const suspension::AxleMechanism* was);
+
+// Told at the steps that undo camber or toe on their side.
+struct Context;
+void tell_presets(Context& c);
+
+}  // namespace trammel
