@@ -92,6 +92,27 @@ TEST(JointLimits, StopsWithoutTheirExtension) {
   EXPECT_NEAR(std::get<Number>(f.cure->arguments.at(0).second).si, 0.048, 0.001);
 }
 
+// The spacer that fits the points is met, another is not; on the cart as it stood it is the spacer over the motion
+// ratio.
+TEST(JointLimits, ASpacerAgainstThePoints) {
+  const auto with = [](double mm) {
+    Job job = shuttle();
+    // The kit's cradle, arms and hub stay as they were: only the spacer is fitted.
+    for (auto& k : job.kits)
+      std::erase_if(k.kit.change, [](const Change& c) { return c.path.starts_with("front.left"); });
+    Change change;
+    change.path = "front.left.spring.spacer";
+    change.value = kit(mm * units::mm);
+    job.kits.at(0).kit.change.push_back(change);
+    return of_code(assess(job), "spacer-lift").at(0);
+  };
+  const Finding f = with(20);
+  EXPECT_EQ(f.outcome, Outcome::condition);
+  // Motion ratio of the shuttle's front spring by its points: about 0.5.
+  EXPECT_NEAR(f.value->si, 0.020 / 0.5, 0.010);
+  EXPECT_EQ(with(1).outcome, Outcome::met);
+}
+
 // A half shaft on a swing axle's wheel: as the wheel rises straight about a level arm the angle is asin(rise / length).
 TEST(JointLimits, HalfShaftOfATrailingArm) {
   Job job;
