@@ -330,6 +330,7 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
 
   // One finding a feature; before the kits by the same name on the same side.
   const auto after = now.gaps(), before = was.gaps();
+  std::vector<Length> by_linkage(now.features.size());
   for (std::size_t i = 0; i < now.features.size(); ++i) {
     const ClearanceFeature& f = now.features[i];
     if (!after[i].found) {
@@ -337,12 +338,16 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
       continue;
     }
     suspension::LeastGap least = after[i];
-    // The linkage's own part, where the gap is near enough for it to matter.
-    if (least.gap() < all.wanted + spread_within)
-      least.u = hypot(least.u, suspension::gap_spread(
-                                   *model_now->mechanism, f.side,
-                                   [&](auto moved) { return now.axle->by(std::move(moved), f.side); }, least.at,
-                                   now.tyre->shape, f.shape, now.axle->point_u));
+    // The linkage's own part, where the gap is near enough for it to matter; a mirror image's is its original's.
+    if (least.gap() < all.wanted + spread_within) {
+      by_linkage[i] =
+          now.axle->symmetric && f.mirror_of >= 0
+              ? by_linkage[static_cast<std::size_t>(f.mirror_of)]
+              : suspension::gap_spread(
+                    *model_now->mechanism, f.side, [&](auto moved) { return now.axle->by(std::move(moved), f.side); },
+                    least.at, now.tyre->shape, f.shape, now.axle->point_u);
+      least.u = hypot(least.u, by_linkage[i]);
+    }
     GapResult row;
     row.point = f.name;
     row.side = word(f.side);
