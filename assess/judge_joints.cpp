@@ -61,6 +61,23 @@ JointReading arm_joint(Side side, std::string arm, Angle lean) {
   };
 }
 
+// A strut's line, fast to the knuckle, in its top mount on the body.
+JointReading strut_top(Side side, Angle lean) {
+  return [=](const AxleMechanism& now, const AxleMechanism& rest) -> LeanAt {
+    const std::string own = side == Side::left ? "left.strut." : "right.strut.";
+    const auto top = hardpoint(rest, own + "top"), lower = hardpoint(rest, own + "lower");
+    const auto first = rest.side_pose(side, {});
+    if (!top || !lower || !first.outcome.ok()) return {};
+    const V line = *top - *lower;
+    return [=, &now, knuckle = suspension::knuckle_axes(first)](const AxleCoordinates& at) -> std::optional<Angle> {
+      const auto pose = now.side_pose(side, at);
+      if (!pose.outcome.ok()) return std::nullopt;
+      return suspension::rod_joint_lean(suspension::knuckle_axes(pose).now(knuckle, line), line, PartAxes::fixed(),
+                                        PartAxes::fixed(), suspension::Stud::along, {0, 1, 0}, lean);
+    };
+  };
+}
+
 // A rod against the knuckle, or against what its inner end hangs on.
 JointReading rod_joint(Side side, std::string outer_end, bool outer, suspension::Stud stud, Angle lean) {
   return [=](const AxleMechanism& now, const AxleMechanism& rest) -> LeanAt {
@@ -139,6 +156,8 @@ std::vector<Joint> joints_of(const JudgedAxle& axle, Side side, const Corner& co
   const auto arm = [&](const char* which) { return [=](Angle lean) { return arm_joint(side, which, lean); }; };
   if (corner.lower_arm) add("lower ball joint", "lower_arm.joint", corner.lower_arm->joint, arm("lower_arm"));
   if (corner.upper_arm) add("upper ball joint", "upper_arm.joint", corner.upper_arm->joint, arm("upper_arm"));
+  if (corner.strut)
+    add("strut top mount", "strut.joint", corner.strut->joint, [=](Angle lean) { return strut_top(side, lean); });
   if (corner.tie_rod) {
     const auto rod = [&](bool outer, const std::optional<JointLimit>& j) {
       return [=](Angle) { return rod_joint(side, "tie_rod.knuckle_end", outer, stud_of(*j), lean_of(*j)); };
