@@ -33,7 +33,8 @@ Message fault_message(const work::Fault& fault) {
   Message m{"work-" + dashed(work::word(fault.kind)),
             {{"step", fault.step + (side.empty() ? "" : " " + side)}, {"subject", fault.subject}}};
   m.arguments.emplace_back("load", fault.load ? load_word(*fault.load) : std::string());
-  m.arguments.emplace_back("state", state_word(fault.state));
+  const bool refused = fault.kind == work::FaultKind::release_refused && !fault.other.empty();
+  m.arguments.emplace_back("state", refused ? fault.other : state_word(fault.state));
   m.arguments.emplace_back("least", state_word(fault.least));
   std::string other = fault.other;
   if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";

@@ -117,6 +117,7 @@ struct Loading : Judging {
         for (const RefusedBy& why : release(r, after).refused_by) {
           Fault& f = say(FaultKind::release_refused, why.subject);
           f.load = Load::released;
+          f.other = word(why.why);
           f.state = why.state;
         }
         continue;

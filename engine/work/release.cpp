@@ -4,6 +4,30 @@
 
 namespace trammel::work {
 
+std::string_view word(Refusal why) {
+  switch (why) {
+    case Refusal::fastener_below_final:
+    case Refusal::fastener_off_ladder:
+    case Refusal::fastener_not_checked:
+      return {};
+    case Refusal::proof_never_made:
+      return "not proved";
+    case Refusal::proof_voided:
+      return "void";
+    case Refusal::proof_disputed:
+      return "disputed";
+    case Refusal::part_off:
+      return "off";
+    case Refusal::part_not_fitted:
+      return "not fitted";
+    case Refusal::step_not_done:
+      return "not done";
+    case Refusal::end_not_on_wheels:
+      return "off its wheels";
+  }
+  return {};
+}
+
 Release release(const Roster& r, const State& state) {
   Release out;
   const auto refuse = [&](Refusal why, std::string subject, FastenerState s = FastenerState::out) {

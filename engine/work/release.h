@@ -5,6 +5,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "work/ledger.h"
@@ -23,6 +24,9 @@ enum class Refusal : unsigned char {
   step_not_done,
   end_not_on_wheels
 };
+
+// What the subject is, where it is no fastener with a state of its own: "not done", "void", "off".
+std::string_view word(Refusal why);
 
 struct RefusedBy {
   Refusal why{};
