@@ -163,7 +163,11 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     text("--into", "option-into", "FOLDER");
   }
   if (command == "new") text("--name", "option-name", "NAME");
-  if (command == "survey") flag("--as-cart", asked.as_cart, "option-as-cart");
+  if (command == "survey") {
+    flag("--as-cart", asked.as_cart, "option-as-cart");
+    text("--into", "option-points-into", "FILE");
+    text("--for", "option-for", "JOB");
+  }
   if (command == "rehearse") {
     text("--spoil", "option-spoil", "N");
     text("--seed", "option-seed", "N");
@@ -252,6 +256,7 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     asked.side = *t;
   }
   if (const auto* t = given("--into")) asked.folder = *t;
+  if (const auto* t = given("--for")) asked.for_job = *t;
   if (const auto* t = given("--name")) asked.name = *t;
   if (const auto* t = given("--axle")) {
     one_of("--axle", *t, {"front", "rear"});

@@ -17,6 +17,7 @@ struct Asked {
   std::string path;  // a job, a cart, a code or a fastener's text
   bool json = false, brief = false, all = false, letter = false, booklet = false, stock = false, pictures = false;
   bool as_cart = false;     // survey
+  std::string for_job;      // survey: a job whose decisions say when it is enough
   int count = 300;          // study: surveys or carts of each fleet
   int spoil = 0, seed = 1;  // rehearse: mistakes to try, and where they are drawn from
   std::string floor;        // study alignment: bare, plates, or both where empty

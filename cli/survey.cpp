@@ -1,8 +1,10 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <fstream>
 #include <map>
 
+#include "assess/survey_decisions.h"
 #include "cli/commands.h"
 #include "cli/json.h"
 #include "cli/terminal.h"
@@ -147,8 +149,9 @@ std::string comment_of(const SurveyFile& file, const SurveyReport& r) {
   return text;
 }
 
-// The points that become the cart's, as its file has them: tables by their path, items of lists with their name.
-int print_as_cart(const SurveyFile& file, const SurveyReport& r) {
+// The points that become the cart's, as its file has them: tables by their path, items of lists with their name. Empty
+// where there are none.
+std::string as_cart(const SurveyFile& file, const SurveyReport& r) {
   std::map<std::string, std::vector<std::string>> tables;
   std::vector<std::string> order;
   for (std::size_t p = 0; p < r.survey.points.size(); ++p) {
@@ -174,16 +177,44 @@ int print_as_cart(const SurveyFile& file, const SurveyReport& r) {
     lines.push_back(fmt::format("{} = {{ value = \"{} {}\", basis = \"measured\" }}", path.substr(dot + 1),
                                 place(placed.at, false), sure(placed.worst_u, false)));
   }
-  if (order.empty()) {
+  if (order.empty()) return {};
+  std::string text = comment_of(file, r);
+  for (const std::string& head : order) {
+    text += fmt::format("[{}]\n", head.substr(0, head.find('#')));
+    for (const std::string& line : tables[head]) text += line + "\n";
+  }
+  return text;
+}
+
+// Printed, or into a file that is not there yet.
+int give_as_cart(const SurveyFile& file, const SurveyReport& r, const std::string& into) {
+  const std::string text = as_cart(file, r);
+  if (text.empty()) {
     fmt::print(stderr, "{}\n", say("survey-becomes-nothing"));
     return 1;
   }
-  fmt::print("{}", comment_of(file, r));
-  for (const std::string& head : order) {
-    fmt::print("[{}]\n", head.substr(0, head.find('#')));
-    for (const std::string& line : tables[head]) fmt::print("{}\n", line);
+  if (into.empty()) {
+    fmt::print("{}", text);
+    return 0;
   }
+  const bool there = std::ifstream(into).good();
+  const std::string why = there ? say("survey-file-there") : write_file(into, text);
+  if (!why.empty()) {
+    fmt::print(stderr, "{}\n", say("survey-not-written", {{"file", into}, {"why", why}}));
+    return 2;
+  }
+  fmt::print("{}\n", say("survey-written", {{"file", into}}));
   return 0;
+}
+
+void print_for_job(const Terminal& t, const SurveyForJob& job, const PrintStyle& style) {
+  fmt::print("\n{}\n", t.strong(say("survey-for-head")));
+  if (job.decisions.empty()) fmt::print("  {}.\n", t.wrapped(say("survey-for-nothing"), 2, 2));
+  for (const SurveyDecision& d : job.decisions)
+    fmt::print("  {}: {}.\n", t.wrapped(word(d.what, style), 2, 4),
+               say(d.settled ? "survey-decides-settled" : "survey-decides-open"));
+  if (job.enough) fmt::print("  {}.\n", t.wrapped(say("survey-for-enough"), 2, 2));
+  if (job.next) fmt::print("  {}.\n", t.wrapped(word(*job.next, style), 2, 4));
 }
 
 }  // namespace
@@ -200,11 +231,28 @@ int survey_points(const Asked& asked) {
   const bool stops =
       std::any_of(r.says.begin(), r.says.end(), [](const SurveySaying& s) { return s.outcome == Outcome::stop; });
   const int status = stops ? 1 : 0;
+  std::optional<SurveyForJob> job;
+  if (!asked.for_job.empty()) {
+    const Loaded<Job> named = read_kit_or_job(asked.for_job);
+    if (!named.value) {
+      fmt::print(stderr, "{}", render(named.diagnostics));
+      return 2;
+    }
+    job = survey_for_job(r, *named.value);
+  }
   if (asked.json) {
-    print_json(document(file, r));
+    Json j = document(file, r);
+    if (job) {
+      j["for_job"] = {{"enough", job->enough},
+                      {"decisions", Json::array()},
+                      {"next", job->next ? json_of(*job->next) : Json(nullptr)}};
+      for (const SurveyDecision& d : job->decisions)
+        j["for_job"]["decisions"].push_back({{"what", json_of(d.what)}, {"settled", d.settled}});
+    }
+    print_json(j);
     return status;
   }
-  if (asked.as_cart && !stops) return print_as_cart(file, r);
+  if ((asked.as_cart || !asked.folder.empty()) && !stops) return give_as_cart(file, r, asked.folder);
 
   const Terminal t;
   const PrintStyle style{asked.systems};
@@ -218,7 +266,8 @@ int survey_points(const Asked& asked) {
   fmt::print("\n");
   for (const SurveySaying& s : r.says)
     fmt::print("  {}{}. [{}]\n", t.mark(s.outcome), t.wrapped(word(s.message, style), 16, 16), s.message.code);
-  if (!r.next.empty()) {
+  // What the job needs goes before what makes every point surer.
+  if (!r.next.empty() && !(job && !job->decisions.empty())) {
     fmt::print("\n{}\n", t.strong(say("survey-next-head")));
     for (const survey::NextDistance& n : r.next)
       fmt::print("  {}\n", t.wrapped(say(n.again ? "survey-next-again" : "survey-next",
@@ -230,7 +279,8 @@ int survey_points(const Asked& asked) {
                                          {inch ? Systems::inch : Systems::metric}),
                                      2, 4));
   }
-  if (asked.as_cart) fmt::print(stderr, "{}\n", say("survey-no-cart-yet"));
+  if (job) print_for_job(t, *job, style);
+  if (asked.as_cart || !asked.folder.empty()) fmt::print(stderr, "{}\n", say("survey-no-cart-yet"));
   return status;
 }
 
