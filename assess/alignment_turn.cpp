@@ -87,9 +87,9 @@ Message turn_sentence(const AlignTurn& t, const FittedAdjuster& a, Length change
                      {"longer", length_of(a, longer)},
                      {"inout", longer ? "@outward" : "@inward"},
                      {"effect", std::move(effect)}};
-  const auto set = [&](const char* name, Argument value) {
+  const auto set = [&](const char* name, const Argument& value) {
     for (auto& [n, v] : words)
-      if (n == name) v = std::move(value);
+      if (n == name) v = value;
   };
   if (a.kind == "rod end") return {"turn-rod-end", std::move(words)};
   if (a.kind == "both-hand sleeve" || a.kind == "sleeve and rod end") {

@@ -87,7 +87,7 @@ std::vector<std::string> needed(const Axle& axle, const std::string& name) {
     keys = {".left.arm", ".left.hub"};
   else
     keys = {".left.lower_arm", ".left.upper_arm", ".left.tie_rod", ".left.hub"};
-  for (std::string& k : keys) k = name + k;
+  for (std::string& k : keys) k.insert(0, name);
   return keys;
 }
 

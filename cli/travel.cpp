@@ -135,7 +135,7 @@ void print_wheels(const Terminal& t, const std::vector<AxlePose>& travel) {
       }
       // What this wheel does not have is not told: a steering axis, a spring.
       const bool axis = s->wheel.steered;
-      const auto of_axis = [&](std::string text) { return axis ? text : "–"; };
+      const auto of_axis = [&](const std::string& text) { return axis ? text : "–"; };
       rows.push_back({say(std::string("side-") + name), mm(p.rise), of_axis(mm(p.steer)), deg(g.camber), deg(g.toe),
                       fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), of_axis(deg(g.caster)),
                       mm(abs(g.half_track)), of_axis(mm(g.steering_axis_offset_at_ground)), of_axis(mm(g.caster_trail)),
@@ -200,7 +200,7 @@ Json spread_of(const suspension::AxleMechanism& axle, const std::vector<AxlePose
       if (!s.outcome.ok()) continue;
       const auto& g = s.u;
       const bool axis = p.side(side).wheel.steered;
-      const auto of_axis = [&](std::string text) { return axis ? text : "–"; };
+      const auto of_axis = [&](const std::string& text) { return axis ? text : "–"; };
       rows.push_back({say(std::string("side-") + name), mm(p.rise), of_axis(mm(p.steer)), deg(g.camber), deg(g.toe),
                       fmt::format("{:.1f}", degrees_per_metre(g.toe_rate)), of_axis(deg(g.caster)), mm(g.half_track),
                       of_axis(mm(g.steering_axis_offset_at_ground)), of_axis(mm(g.caster_trail)),

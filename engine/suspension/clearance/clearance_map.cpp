@@ -77,7 +77,7 @@ std::optional<Length> greatest(const Stations& all, const std::vector<BodyFeatur
 ClearanceMap clearance_map(const Stations& all, const TyreShape& tyre, const std::vector<BodyFeature>& features) {
   const PoseGrid& grid = all.grid;
   ClearanceMap map{grid, {}};
-  map.cells.reserve(static_cast<std::size_t>(grid.rises * grid.steers));
+  map.cells.reserve(static_cast<std::size_t>(grid.rises) * static_cast<std::size_t>(grid.steers));
   int last = -1;
   std::size_t next = 0;
   for (int cell = 0; cell < grid.rises * grid.steers; ++cell) {
