@@ -110,10 +110,10 @@ TyreGap PlacedTyre::at(const V& point) const {
 }
 
 double PlacedTyre::cheap_bound_m(const Solid& solid) const {
+  if (solid.kind == Solid::Kind::point) return gap_m(solid.from);
   const V c = solid.nearest_to(centre_);
   V slope;
   const double gap = gap_m(c, slope);
-  if (solid.kind == Solid::Kind::point) return gap;
   return gap + dot(slope, solid.furthest(-slope) - c);
 }
 

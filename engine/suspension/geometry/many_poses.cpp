@@ -104,26 +104,31 @@ ManyPoses many_poses(const CornerPoints<double>& points, Length loaded_radius, s
     return result;
   }
 
-  // Every lane has the same points; the poses are dealt out to the lanes, the last one filling up the rest.
-  const std::size_t rows = (n + width - 1) / width;
+  // Every lane has the same points. The poses are dealt out to the lanes, a few rows of them at a time so that what is
+  // worked on stays near; the last pose fills up the last row.
+  constexpr std::size_t most_rows = 128;
+  const std::size_t rows = std::min(most_rows, (n + width - 1) / width);
   std::vector<double> spread, rises(rows * width), racks(rows * width), out(rows * width * outputs);
   for (const double x : coordinates(points)) spread.insert(spread.end(), width, x);
-  for (std::size_t i = 0; i < rows * width; ++i) {
-    const CornerCoordinates& at = poses[std::min(i, n - 1)];
-    rises[i] = at.rise.si();
-    racks[i] = at.rack.si();
-  }
   const auto good = std::make_unique<bool[]>(rows);
-  run(set, {&points, spread.data(), rises.data(), racks.data(), static_cast<int>(rows), loaded_radius.si(), out.data(),
-            good.get()});
-  for (std::size_t i = 0; i < n; ++i) {
-    const std::size_t r = i / width, lane = i % width;
-    if (!good[r]) {
-      one(i);
-      continue;
+  for (std::size_t first = 0; first < n; first += rows * width) {
+    const std::size_t here = std::min(rows * width, n - first), used = (here + width - 1) / width;
+    for (std::size_t i = 0; i < used * width; ++i) {
+      const CornerCoordinates& at = poses[first + std::min(i, here - 1)];
+      rises[i] = at.rise.si();
+      racks[i] = at.rack.si();
     }
-    for (int k = 0; k < outputs; ++k) result.rows[i][k] = out[(r * outputs + k) * width + lane];
-    result.reached[i] = 1;
+    run(set, {&points, spread.data(), rises.data(), racks.data(), static_cast<int>(used), loaded_radius.si(),
+              out.data(), good.get()});
+    for (std::size_t i = 0; i < here; ++i) {
+      const std::size_t r = i / width, lane = i % width;
+      if (!good[r]) {
+        one(first + i);
+        continue;
+      }
+      for (int k = 0; k < outputs; ++k) result.rows[first + i][k] = out[(r * outputs + k) * width + lane];
+      result.reached[first + i] = 1;
+    }
   }
   return result;
 }

@@ -9,6 +9,26 @@
 
 namespace trammel::suspension {
 
+// One evaluation of a height's solve, and where the height is met: by the tangent at first, then by the cubic t(miss)
+// through the last two evaluations and their slopes (inverse Hermite interpolation), which mostly saves a third.
+template <class T>
+struct Tried {
+  T t{}, miss{}, slope{};  // slope: dt/dmiss
+};
+template <class T>
+T by_tangent(const Tried<T>& now) {
+  return now.t - now.miss * now.slope;
+}
+template <class T>
+T by_cubic(const Tried<T>& before, const Tried<T>& now) {
+  const T apart = before.miss - now.miss;
+  const T inverse = apart / (apart * apart + T(1e-24));  // the tangent again where both are the same
+  const T chord = (before.t - now.t) * inverse;
+  const T square = (chord - now.slope) * inverse;
+  const T cube = (before.slope + now.slope - T(2) * chord) * inverse * inverse;
+  return now.t - now.miss * (now.slope - now.miss * (square - cube * before.miss));
+}
+
 // A rack shift and changes small enough that they bring no gap between them and the fitted pose.
 template <class T>
 bool CornerLinkage<T>::near_fit(const T& rack, const LengthChanges<T>& change) const {
@@ -26,13 +46,14 @@ CornerPose<T> CornerLinkage<T>::pose(LengthOf<T> rise, LengthOf<T> rack, const L
   if (too_short(s)) return failed({PoseStatus::length_too_short, {}, {}});
   const T target = fitted_.hub_centre.z + rise.si();
 
-  // Newton from the fitted angle with the exact derivative: enough wherever no reach is nearly used up.
+  // Newton and its better from the fitted angle, with the exact derivative: enough wherever no reach is nearly used up.
   constexpr double comfortable = 0.02, furthest = 0.35, exact = 4e-15;
   const T step = rise.si() / rate_at_fit_;
   const T bend = T(0.5) * curve_at_fit_ * step / rate_at_fit_;
   T t = T(0.5) * step * (T(1) - bend);
   bool fast = std::abs(value_of(t)) < furthest && near_fit(rack.si(), change);
   int settled = 0;
+  Tried<T> before;
   for (int i = 0; fast && i < 12; ++i) {
     const Station at = station(s, t);
     if (!at.meets || !(value_of(at.upper_reach) > comfortable) || !(value_of(at.tie_reach) > comfortable) ||
@@ -42,7 +63,9 @@ CornerPose<T> CornerLinkage<T>::pose(LengthOf<T> rise, LengthOf<T> rack, const L
     // A scalar that carries slopes takes one step more: they settle a step after the value.
     if (std::abs(value_of(miss)) < exact && (!carries_slopes<T> || settled++ > 0))
       return finish(s, at, rack.si(), drift, change);
-    t -= T(0.5) * miss * (T(1) + t * t) / at.per_arm.shift.z;
+    const Tried<T> now{t, miss, T(0.5) * (T(1) + t * t) / at.per_arm.shift.z};
+    t = i == 0 ? by_tangent(now) : by_cubic(before, now);
+    before = now;
     fast = std::abs(value_of(t)) < furthest;
   }
 
@@ -72,6 +95,7 @@ bool CornerLinkage<T>::quick_pose(LengthOf<T> rise, LengthOf<T> rack, CornerPose
   const T target = fitted_.hub_centre.z + rise.si();
   const T step = rise.si() / rate_at_fit_;
   T t = T(0.5) * step * (T(1) - T(0.5) * curve_at_fit_ * step / rate_at_fit_);
+  Tried<T> before;
   for (int i = 0; i < 8; ++i) {
     if (!above(T(furthest) - t, 0) || !above(T(furthest) + t, 0)) return false;
     const Station at = station(s, t);
@@ -83,7 +107,9 @@ bool CornerLinkage<T>::quick_pose(LengthOf<T> rise, LengthOf<T> rack, CornerPose
       pose = finish(s, at, rack.si(), {}, {});
       return true;
     }
-    t -= T(0.5) * miss * (T(1) + t * t) / at.per_arm.shift.z;
+    const Tried<T> now{t, miss, T(0.5) * (T(1) + t * t) / at.per_arm.shift.z};
+    t = i == 0 ? by_tangent(now) : by_cubic(before, now);
+    before = now;
   }
   return false;
 }
