@@ -172,7 +172,9 @@ Line line(const Face& face, const Number& n, const PrintStyle& style) {
     out.value = to_decimals(v, held(v, decimals_for(v, face.count)));
     strip_zeros(out.value.text);
   } else {
+    // With no uncertainty a nought behind the point says nothing.
     out.value = to_decimals(v, held(v, face.count));
+    if (face.kind != Kind::money) strip_zeros(out.value.text);
   }
   return out;
 }
