@@ -40,8 +40,9 @@ BenchPresets bench_presets(const Job& job, const Cart& after, const suspension::
     const auto& corner = side == Side::right && axle.right ? axle.right : axle.left;
     if (!corner || !turns(corner->tie_rod)) continue;
     suspension::WantedAngles wanted{std::nullopt, answer.toe_wanted};
-    if (turns(corner->upper_arm)) wanted.camber = answer.camber_wanted;
-    const auto change = suspension::bench_preset(now, side, wanted);
+    const bool slot = turns(corner->strut);
+    if (slot || turns(corner->upper_arm)) wanted.camber = answer.camber_wanted;
+    const auto change = suspension::bench_preset(now, side, wanted, slot);
     if (!change) continue;
     const std::string name = side == Side::left ? "left." : "right.";
     const auto add = [&](const char* part, const char* from, const char* to, Length by) {
@@ -51,7 +52,10 @@ BenchPresets bench_presets(const Job& job, const Cart& after, const suspension::
       const auto old = was ? suspension::distance(*was, a, b) : length;
       answer.parts.push_back({side, part, *length + by, *length + by - old.value_or(*length)});
     };
-    if (wanted.camber) add("upper_arm", ".front_bush", ".ball_joint", change->upper_arm);
+    if (slot)
+      answer.parts.push_back({side, "strut_top", {}, change->strut_top});
+    else if (wanted.camber)
+      add("upper_arm", ".front_bush", ".ball_joint", change->upper_arm);
     add("tie_rod", ".rack_end", ".knuckle_end", change->tie_rod);
   }
   return answer;
@@ -68,13 +72,16 @@ void tell_presets(Context& c) {
     };
     for (const BenchPreset& p : presets.parts) {
       const char* side = p.side == Side::left ? "left" : "right";
-      const bool rod = p.part == "tie_rod";
+      const bool rod = p.part == "tie_rod", slot = p.part == "strut_top", less = p.change.si() < 0;
       if ((step.side == side || step.side.empty()) && undoes(rod ? "toe" : "camber"))
-        step.points.push_back({rod ? "preset-rod" : "preset-arm",
+        step.points.push_back({rod    ? "preset-rod"
+                               : slot ? "preset-strut"
+                                      : "preset-arm",
                                {{"side", std::string(side)},
                                 {"length", number(p.length)},
                                 {"change", number(abs(p.change))},
-                                {"direction", std::string(p.change.si() < 0 ? "shorter" : "longer")}}});
+                                {"direction", slot ? std::string(less ? "@inward" : "@outward")
+                                                   : std::string(less ? "shorter" : "longer")}}});
     }
   }
 }

@@ -1,4 +1,5 @@
-// How long the adjustable arms and rods of a front axle are set on the bench, for a job with its kits on.
+// How long the adjustable arms and rods of a front axle are set on the bench, and where a strut's top goes in its slot,
+// for a job with its kits on.
 #pragma once
 
 #include <string>
@@ -12,9 +13,9 @@ namespace trammel {
 // A part with an adjuster: how long it is set before the first reading, and how much that is against the old length.
 struct BenchPreset {
   suspension::Side side{};
-  std::string part;  // "upper_arm", "tie_rod"
-  Length length{};   // an arm: front bush to ball joint; a rod: joint to joint
-  Length change{};   // positive longer
+  std::string part;  // "upper_arm", "tie_rod", "strut_top"
+  Length length{};   // an arm: front bush to ball joint; a rod: joint to joint; none of a strut's top
+  Length change{};   // positive longer, of a strut's top outward
 };
 struct BenchPresets {
   Angle camber_wanted{}, toe_wanted{};  // of each wheel

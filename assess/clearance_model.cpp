@@ -57,7 +57,8 @@ Solid mirror_of(Solid s) {
 
 class Gathering {
  public:
-  Gathering(std::string axle, double axle_x, double other_x) : axle_(std::move(axle)), x_(axle_x), other_x_(other_x) {}
+  Gathering(std::string axle, const AxleModel& model, double other_x)
+      : axle_(std::move(axle)), model_(model), x_(model.left_hub.x), other_x_(other_x) {}
 
   void add(ClearanceFeature f, bool both) {
     V middle{};
@@ -132,7 +133,10 @@ class Gathering {
       } else {
         continue;
       }
-      if (p.moves_with && p.moves_with->value != "body") f.shape.moves = MovesWith::carrier;
+      if (p.moves_with && p.moves_with->value != "body") {
+        f.shape.moves = MovesWith::carrier;
+        for (Solid& piece : f.shape.pieces) piece = carried(piece);
+      }
       add(std::move(f), said(p.both_sides));
     }
   }
@@ -143,7 +147,7 @@ class Gathering {
     const auto& foot = s.lower_arm ? s.lower_arm : s.axle;
     if (!foot) return;
     ClearanceFeature f{"spring", axle_ + "." + side + ".spring", {}, {}, {}, {}};
-    f.shape.pieces = {Solid::round(metres(s.chassis), metres(*foot), 0.5 * s.diameter->value)};
+    f.shape.pieces = {Solid::round(metres(s.chassis), model_.carried(metres(*foot)), 0.5 * s.diameter->value)};
     f.shape.u = hypot(std::max(u_of(s.chassis), u_of(*foot)), 0.5 * s.diameter->u.value_or(Length{}));
     f.shape.moves = MovesWith::far_end;
     f.inputs.push_back(input(f.key + ".chassis", s.chassis));
@@ -155,15 +159,22 @@ class Gathering {
 
  private:
   static bool said(const std::optional<Flag>& flag) { return flag && flag->value; }
+  // What an arm carries is told as the cart first stood; a spacer has let it down.
+  Solid carried(Solid s) const {
+    const auto& settled = model_.settled[s.middle().y < 0 ? 1 : 0];
+    return settled ? suspension::moved(s, MovesWith::carrier, settled->lower_arm) : s;
+  }
+
   std::string axle_;
+  const AxleModel& model_;
   double x_, other_x_;
 };
 
 }  // namespace
 
-std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, double axle_x,
+std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, const AxleModel& model,
                                                  double other_x) {
-  Gathering g(axle_name, axle_x, other_x);
+  Gathering g(axle_name, model, other_x);
   g.points(cart);
   g.edges(cart);
   g.curves(cart);

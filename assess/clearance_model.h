@@ -24,7 +24,7 @@ struct ClearanceFeature {
   int mirror_of = -1;                  // the feature on the other side whose mirror image it is, one of those before it
 };
 // Those nearer to this axle than to the other one.
-std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, double axle_x,
+std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, const AxleModel& model,
                                                  double other_x);
 
 struct ClearanceTyre {

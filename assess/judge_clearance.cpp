@@ -75,7 +75,7 @@ AxleCase case_of(const Cart& cart, const std::optional<Axle>& axle, const std::o
                  const std::string& name, double other_x) {
   AxleCase s;
   if (!axle || !model) return s;
-  s.features = clearance_features(cart, name, model->left_hub.x, other_x);
+  s.features = clearance_features(cart, name, *model, other_x);
   s.tyre = clearance_tyre(axle, *model, name);
   s.axle = clearance_axle(*axle, *model);
   if (!s.usable() || s.features.empty()) return s;

@@ -354,34 +354,17 @@ void judge_bump_stop(Context& c, const JudgedAxle& axle, Side side, const BumpSt
   c.add(std::move(g));
 }
 
-// A spacer or a perch screwed down: how far it lets the wheel down under the same load, against the points in the
-// files.
-void judge_spacer(Context& c, const JudgedAxle& axle, Side side, const Valued<Length>& spacer) {
-  if (!axle.was) return;
-  const auto first = axle.was->side_pose(side, {}), now = axle.model.mechanism->side_pose(side, {});
-  if (!first.outcome.ok() || !now.outcome.ok() || !first.spring_length) return;
-  // Under the same load the spring keeps its own length, so the way between its ends grows by the spacer.
-  const Length wanted = *first.spring_length + spacer.value;
-  Length low = -150.0 * units::mm, high = 150.0 * units::mm;
-  for (int i = 0; i < 40; ++i) {
-    const Length middle = 0.5 * (low + high);
-    const auto at = axle.was->side_pose(side, {middle});
-    const bool too_low = at.outcome.ok() ? at.spring_length > wanted : middle.si() < 0;
-    (too_low ? low : high) = middle;
-  }
-  const Length down = -low, told = Length::from_si(first.wheel.hub_centre.z - now.wheel.hub_centre.z);
-  LimitCheck check{"spacer-lift",
-                   axle.name + (axle.now.right ? (side == Side::left ? " left" : " right") : "") + " spring"};
-  check.value = number(abs(down - told), spacer.u.value_or(Length{}));
-  check.limit = number(3.0 * units::mm);
-  check.when_broken = Outcome::condition;
-  check.source = "geometry: the spring's length under the same load; the 3 mm: common practice, no source";
-  check.inputs = {input(axle.name + (side == Side::left ? ".left" : ".right") + ".spring.spacer", spacer)};
-  Finding f = held_against(std::move(check));
+// A spacer or a perch screwed down: how far it lets the wheel down under its old load.
+void note_spacer(Context& c, const JudgedAxle& axle, Side side, const Valued<Length>& spacer) {
+  const auto& settled = axle.model.settled[side == Side::left ? 0 : 1];
+  if (!settled) return;
+  const Length u = spacer.u.value_or(Length{}) * (settled->down / spacer.value);
+  Finding f =
+      noted("spacer-lift", axle.name + (axle.now.right ? (side == Side::left ? " left" : " right") : "") + " spring",
+            std::nullopt, number(settled->down, abs(u)),
+            {input(axle.name + (side == Side::left ? ".left" : ".right") + ".spring.spacer", spacer)},
+            "geometry: the spring as long as it was under its old load");
   f.message.arguments.emplace_back("spacer", number(spacer.value));
-  f.message.arguments.emplace_back("down", number(down));
-  f.message.arguments.emplace_back("told", number(told));
-  if (f.outcome != Outcome::met) f.cure = Message{"cure-spacer-points", {{"down", number(down)}}};
   c.add(std::move(f));
 }
 
@@ -395,7 +378,7 @@ void judge_joints(Context& c, const JudgedAxle& axle) {
     if (!corner || (side == Side::right && !axle.now.right)) continue;
     for (const Joint& joint : joints_of(axle, side, *corner)) judge_joint(c, axle, joint, roll, lock);
     if (corner->half_shaft) judge_half_shaft(c, axle, side, *corner->half_shaft);
-    if (corner->spring && corner->spring->spacer) judge_spacer(c, axle, side, *corner->spring->spacer);
+    if (corner->spring && corner->spring->spacer) note_spacer(c, axle, side, *corner->spring->spacer);
     const auto& stop = corner->bump_stop;
     if (stop && (stop->lower_arm || stop->axle))
       judge_bump_stop(c, axle, side, *stop);

@@ -85,17 +85,39 @@ std::optional<suspension::CornerPoints<double>> corner(const Corner& c, const st
   return p;
 }
 
+// A spacer lets the wheel down until its spring is as long again.
+void settle(const Corner& given, suspension::Side side, suspension::CornerPoints<double>& points, AxleModel& m) {
+  if (!given.spring || !given.spring->spacer || given.spring->spacer->value.si() == 0 || !points.spring) return;
+  const bool right = side == suspension::Side::right;
+  if (!suspension::check(points, right).empty()) return;
+  const Length longer = given.spring->spacer->value;
+  suspension::SettledCorner s =
+      right ? mirrored(suspension::settled(mirrored(points), longer)) : settled(points, longer);
+  if (!s.outcome.ok()) {
+    m.faults.push_back(
+        {suspension::PointFaultKind::spring_too_long, right ? "right.spring.spacer" : "left.spring.spacer"});
+    return;
+  }
+  points = s.points;
+  m.settled[right ? 1 : 0] = std::move(s);
+}
+
 std::optional<AxleModel> independent(const Axle& axle, bool steers) {
   if (!axle.left) return std::nullopt;
-  const auto left = corner(*axle.left, axle.layout.value);
+  auto left = corner(*axle.left, axle.layout.value);
   if (!left) return std::nullopt;
   AxleModel m;
+  const Vector3<double> hub_as_told = left->hub_centre;
+  m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(hub_as_told.z);
+  settle(*axle.left, suspension::Side::left, *left, m);
   m.left_hub = left->hub_centre;
-  m.radius = axle.loaded_radius ? axle.loaded_radius->value : Length::from_si(left->hub_centre.z);
   suspension::IndependentPoints points{*left, std::nullopt, m.radius};
   if (axle.right) {
     points.right = corner(*axle.right, axle.layout.value);
     if (!points.right) return std::nullopt;
+    settle(*axle.right, suspension::Side::right, *points.right, m);
+  } else if (m.settled[0]) {
+    m.settled[1] = mirrored(*m.settled[0]);
   }
   if (axle.relay)
     points.relay = suspension::RelayPoints{metres(axle.relay->pitman_pivot), metres(axle.relay->pitman_end),
@@ -103,7 +125,9 @@ std::optional<AxleModel> independent(const Axle& axle, bool steers) {
   auto mechanism = std::make_shared<suspension::IndependentAxle>(points);
   if (!steers) mechanism->hold_steer();
   m.mechanism = std::move(mechanism);
-  m.half_track = axle.half_track ? axle.half_track->value : Length::from_si(left->hub_centre.y);
+  // The tyre's middle keeps its place on the hub.
+  const Length offset = axle.half_track ? axle.half_track->value - Length::from_si(hub_as_told.y) : Length{};
+  m.half_track = Length::from_si(left->hub_centre.y) + offset;
   return m;
 }
 
@@ -288,6 +312,8 @@ std::string code(suspension::PointFaultKind kind) {
       return "leaf-shackle-in-line";
     case leaf_shackle_too_short:
       return "leaf-shackle-too-short";
+    case spring_too_long:
+      return "spring-too-long";
   }
   return "point-not-a-number";
 }
@@ -314,6 +340,12 @@ std::optional<AxleModel> axle_model(const std::optional<Axle>& axle, bool steers
   const bool known_to_stand =
       axle->layout.value == "solid beam" || (axle->located_by && axle->located_by->value == "leaf springs");
   return !model && known_to_stand ? rigid(*axle) : model;
+}
+
+Vector3<double> AxleModel::carried(const Vector3<double>& part) const {
+  if (changed) return changed->carried(part);
+  const auto& corner = settled[part.y < 0 ? 1 : 0];
+  return corner ? corner->lower_arm(part) : part;
 }
 
 std::vector<suspension::PointFault> AxleModel::check() const {

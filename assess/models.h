@@ -11,6 +11,7 @@
 #include "job/job.h"
 #include "messages/message.h"
 #include "suspension/geometry/axle.h"
+#include "suspension/linkage/corner_settle.h"
 #include "suspension/linkage/spring_change.h"
 
 namespace trammel {
@@ -26,8 +27,11 @@ struct AxleModel {
   std::array<Length, 2> shackle_longer{};
   std::vector<suspension::PointFault> faults;  // besides those of the mechanism
   std::vector<suspension::PointFault> check() const;
-  // A part fixed to the axle, told as the cart first stood: where it is with the wheels at rest.
-  Vector3<double> carried(const Vector3<double>& part) const { return changed ? changed->carried(part) : part; }
+  // Of an independent axle whose springs are longer, left and right: where spacers have put its parts.
+  std::array<std::optional<suspension::SettledCorner>, 2> settled;
+  // A part fixed to the axle, or to the lower or only arm, told as the cart first stood: where it is with the wheels at
+  // rest.
+  Vector3<double> carried(const Vector3<double>& part) const;
   Length ground() const { return Length::from_si(left_hub.z) - radius; }
 };
 

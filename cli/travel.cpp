@@ -171,18 +171,21 @@ void print_presets(const TravelAnswer& answer) {
                                                         {"toe", number(answer.presets.toe_wanted)}}),
                                  0, 0));
   for (const BenchPreset& p : answer.presets.parts)
-    fmt::print("  {}\n", say(p.part == "tie_rod" ? "travel-preset-rod" : "travel-preset-arm",
+    fmt::print("  {}\n", say(p.part == "tie_rod"     ? "travel-preset-rod"
+                             : p.part == "strut_top" ? "travel-preset-strut"
+                                                     : "travel-preset-arm",
                              {{"side", say(p.side == suspension::Side::left ? "side-left" : "side-right")},
                               {"length", mm(p.length)},
                               {"change", fmt::format("{:+.1f}", p.change.in(units::mm))}}));
 }
 Json presets(const TravelAnswer& answer) {
   Json j = Json::array();
-  for (const BenchPreset& p : answer.presets.parts)
-    j.push_back({{"side", p.side == suspension::Side::left ? "left" : "right"},
-                 {"part", p.part},
-                 {"length_m", p.length.si()},
-                 {"change_m", p.change.si()}});
+  for (const BenchPreset& p : answer.presets.parts) {
+    Json part = {{"side", p.side == suspension::Side::left ? "left" : "right"}, {"part", p.part}};
+    if (p.length.si() > 0) part["length_m"] = p.length.si();
+    part["change_m"] = p.change.si();
+    j.push_back(std::move(part));
+  }
   return j;
 }
 

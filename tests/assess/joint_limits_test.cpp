@@ -92,25 +92,30 @@ TEST(JointLimits, StopsWithoutTheirExtension) {
   EXPECT_NEAR(std::get<Number>(f.cure->arguments.at(0).second).si, 0.048, 0.001);
 }
 
-// The spacer that fits the points is met, another is not; on the cart as it stood it is the spacer over the motion
-// ratio.
-TEST(JointLimits, ASpacerAgainstThePoints) {
+// A spacer alone lets the wheel down; what the arm carries goes with it.
+TEST(JointLimits, ASpacerLetsTheWheelDown) {
   const auto with = [](double mm) {
     Job job = shuttle();
     // The kit's cradle, arms and hub stay as they were: only the spacer is fitted.
-    for (auto& k : job.kits)
-      std::erase_if(k.kit.change, [](const Change& c) { return c.path.starts_with("front.left"); });
+    for (auto& k : job.kits) std::erase_if(k.kit.change, [](const Change& c) { return c.path.starts_with("front."); });
     Change change;
     change.path = "front.left.spring.spacer";
     change.value = kit(mm * units::mm);
     job.kits.at(0).kit.change.push_back(change);
-    return of_code(assess(job), "spacer-lift").at(0);
+    return assess(job);
   };
-  const Finding f = with(20);
-  EXPECT_EQ(f.outcome, Outcome::condition);
+  const Assessment some = with(20);
+  const Finding f = of_code(some, "spacer-lift").at(0);
+  EXPECT_EQ(f.outcome, Outcome::note);
   // Motion ratio of the shuttle's front spring by its points: about 0.5.
   EXPECT_NEAR(f.value->si, 0.020 / 0.5, 0.010);
-  EXPECT_EQ(with(1).outcome, Outcome::met);
+  // All that stands on the raised cart knows it: the body's rise, and where the joints are.
+  EXPECT_NEAR(about(of_code(some, "body-rise"), "front")->value->si, f.value->si, 1e-9);
+  const auto joint = [](const Assessment& a) { return a.front_after.points.at("left.lower_arm.ball_joint").z.si(); };
+  EXPECT_NEAR(joint(with(0)) - joint(some), f.value->si, 0.003);
+  EXPECT_TRUE(of_code(with(0), "spacer-lift").empty());
+  // More than the arms have: a stop, named.
+  EXPECT_EQ(of_code(with(149), "spring-too-long").at(0).outcome, Outcome::stop);
 }
 
 // A half shaft on a swing axle's wheel: as the wheel rises straight about a level arm the angle is asin(rise / length).

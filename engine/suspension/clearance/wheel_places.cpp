@@ -5,22 +5,11 @@
 namespace trammel::suspension {
 namespace {
 
-using V = Vector3<double>;
-
 double spread(double low, double high, int i, int n) {
   return n < 2 ? 0.5 * (low + high) : low + (high - low) * i / (n - 1);
 }
 
 }  // namespace
-
-RigidMove RigidMove::about(const V& at, const V& axis, Angle angle) {
-  const double c = cos(angle), s = sin(angle);
-  const auto turned = [&](const V& v) { return c * v + s * cross(axis, v) + ((1 - c) * dot(axis, v)) * axis; };
-  RigidMove m;
-  m.columns = {turned({1, 0, 0}), turned({0, 1, 0}), turned({0, 0, 1})};
-  m.shift = at - m.direction(at);
-  return m;
-}
 
 Length PoseGrid::rise(int i) const { return Length::from_si(spread(lowest.si(), highest.si(), i, rises)); }
 double PoseGrid::steer(int j) const { return spread(right_lock, left_lock, j, steers); }
@@ -39,12 +28,8 @@ Stations stations(const WheelPlaces& places, const PoseGrid& grid) {
 }
 
 Angle steer_angle(const TyrePlace& place, Side side) {
-  const V out = side == Side::left ? place.spin_axis : -place.spin_axis;
+  const Vector3<double> out = side == Side::left ? place.spin_axis : -place.spin_axis;
   return Angle::from_si(std::atan2(-out.x, out.y));
-}
-
-RigidMove mirrored(const RigidMove& m) {
-  return {{mirrored(m.columns[0]), -mirrored(m.columns[1]), mirrored(m.columns[2])}, mirrored(m.shift)};
 }
 
 WheelPlaces mirrored(WheelPlaces places) {

@@ -6,27 +6,15 @@
 // Frame: cart. Steer angle of the wheel: its heading to the cart's x, positive to the left.
 #pragma once
 
-#include <array>
 #include <functional>
 #include <optional>
 #include <vector>
 
 #include "suspension/clearance/tyre_gap.h"
+#include "suspension/linkage/rigid_move.h"
 #include "suspension/linkage/wheel_pose.h"
 
 namespace trammel::suspension {
-
-// A rigid motion from the fitted place: p becomes turn(p) + shift.
-struct RigidMove {
-  std::array<Vector3<double>, 3> columns{Vector3<double>{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
-  Vector3<double> shift{};
-  Vector3<double> operator()(const Vector3<double>& p) const { return direction(p) + shift; }
-  Vector3<double> direction(const Vector3<double>& d) const {
-    return d.x * columns[0] + d.y * columns[1] + d.z * columns[2];
-  }
-  // About a line through `at` along `axis` (unit), right-handed.
-  static RigidMove about(const Vector3<double>& at, const Vector3<double>& axis, Angle angle);
-};
 
 struct WheelStation {
   Length rise{};
@@ -35,9 +23,6 @@ struct WheelStation {
   TyrePlace tyre;
   RigidMove carrier;  // of the arm or axle that rises with the wheel and does not steer
 };
-
-// Of the other side: Y A Y and Y b, with Y the mirror.
-RigidMove mirrored(const RigidMove& move);
 
 using WheelPlaces = std::function<std::optional<WheelStation>(Length rise, double steer, Angle roll)>;
 

@@ -14,7 +14,9 @@ static_assert(outputs == outputs_a_row);
 
 std::vector<double> coordinates(const CornerPoints<double>& points) {
   std::vector<double> all;
-  each_point(points, [&](CornerPoint, const Vector3<double>& at) { all.insert(all.end(), {at.x, at.y, at.z}); });
+  each_point(points, [&](CornerPoint, const Vector3<double>& at) {
+    for (const double x : {at.x, at.y, at.z}) all.push_back(x);
+  });
   return all;
 }
 CornerPoints<double> with_coordinates(CornerPoints<double> points, const double* next, int stride) {

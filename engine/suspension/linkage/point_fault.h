@@ -27,12 +27,13 @@ enum class PointFaultKind {
   half_track_not_positive,
   links_in_line,  // the fitted pose is singular, a motion is left free
   zero_length_part,
-  drag_link_in_line,      // with its arm at the knuckle: no way to steer is given
-  leaf_seat_outside,      // the seat is not between the eyes
-  leaf_eyes_exchanged,    // the shackle would be longer than half the spring
-  leaf_too_arched,        // a half leaves the seat's line by more than 35 deg
-  leaf_shackle_in_line,   // with the eyes: over centre as it stands
-  leaf_shackle_too_short  // does not span its pivot and the eye
+  drag_link_in_line,       // with its arm at the knuckle: no way to steer is given
+  leaf_seat_outside,       // the seat is not between the eyes
+  leaf_eyes_exchanged,     // the shackle would be longer than half the spring
+  leaf_too_arched,         // a half leaves the seat's line by more than 35 deg
+  leaf_shackle_in_line,    // with the eyes: over centre as it stands
+  leaf_shackle_too_short,  // does not span its pivot and the eye
+  spring_too_long          // the arms cannot come down as far as a longer spring puts them
 };
 
 struct PointFault {

@@ -1,0 +1,20 @@
+#include "suspension/linkage/rigid_move.h"
+
+namespace trammel::suspension {
+
+using V = Vector3<double>;
+
+RigidMove RigidMove::about(const V& at, const V& axis, Angle angle) {
+  const double c = cos(angle), s = sin(angle);
+  const auto turned = [&](const V& v) { return c * v + s * cross(axis, v) + ((1 - c) * dot(axis, v)) * axis; };
+  RigidMove m;
+  m.columns = {turned({1, 0, 0}), turned({0, 1, 0}), turned({0, 0, 1})};
+  m.shift = at - m.direction(at);
+  return m;
+}
+
+RigidMove mirrored(const RigidMove& m) {
+  return {{mirrored(m.columns[0]), -mirrored(m.columns[1]), mirrored(m.columns[2])}, mirrored(m.shift)};
+}
+
+}  // namespace trammel::suspension
