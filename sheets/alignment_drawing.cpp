@@ -81,9 +81,10 @@ double draw_square(Canvas& canvas, const Given& given, const Box& room, const st
   const double y = floor + 1.5 * mm;
   const std::string height_text = over ? given.line("sheet-square-over", {{"over", given.words.print(*over)}}) : "";
   return y - room.y +
-         canvas.text({room.x, y}, room.w,
-                     given.line("sheet-square-caption", {{"side", given.words.of("side", side)}}) + " " + height_text,
-                     {7.2});
+         canvas.text(
+             {room.x, y}, room.w,
+             begun(given.line("sheet-square-caption", {{"side", given.words.of("side", side)}})) + " " + height_text,
+             {7.2});
 }
 
 double draw_tape(Canvas& canvas, const Given& given, const Box& room, const AlignResult& align, Length target) {

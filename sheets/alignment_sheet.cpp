@@ -26,8 +26,8 @@ std::string toe_text(const Given& given, const AlignValue& v) {
 }
 
 std::string lean_text(const Given& given, const char* side, const AlignValue& v) {
-  return given.line(v.value < 0 ? "sheet-align-leans-in" : "sheet-align-leans-out",
-                    {{"side", given.words.of("side", side)}}) +
+  return begun(given.line(v.value < 0 ? "sheet-align-leans-in" : "sheet-align-leans-out",
+                          {{"side", given.words.of("side", side)}})) +
          " " + bold(given.marked(Number{Kind::angle, std::abs(v.value), v.u}, Basis::computed));
 }
 

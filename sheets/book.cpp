@@ -51,20 +51,39 @@ void Book::new_page_if_begun() {
 
 double Book::left_on_page() const { return body_.h - y_; }
 
-void Book::block(const Draw& draw, double gap_after) {
-  Placed placed{draw, {body_.x, body_.y + y_, body_.w, body_.h}};
-  double height = measure(draw, placed.room);
-  if (height > body_.h) {
-    // Wider by as much as it is drawn smaller, so it gets no higher than the page.
-    placed.scale = body_.h / height;
-    height = body_.h;
-  }
-  if (y_ > 0 && height > left_on_page()) {
+void Book::place(Placed placed) {
+  if (y_ > 0 && placed.height > left_on_page()) {
+    // Headings at the page's foot go over with what they head, unless the page holds nothing else.
+    std::vector<Placed>& page = pages_.back();
+    auto first = page.end();
+    while (first != page.begin() && std::prev(first)->heading) --first;
+    double over = placed.height;
+    for (auto it = first; it != page.end(); ++it) over += it->height + it->gap_after;
+    std::vector<Placed> moved;
+    if (first != page.begin() && over <= body_.h) {
+      moved.assign(first, page.end());
+      page.erase(first, page.end());
+    }
     new_page();
-    placed.room.y = body_.y;
+    for (Placed& heading : moved) place(std::move(heading));
   }
-  pages_.back().push_back(placed);
-  y_ += height + gap_after;
+  placed.room = {body_.x, body_.y + y_, body_.w, body_.h};
+  y_ += placed.height + placed.gap_after;
+  pages_.back().push_back(std::move(placed));
+}
+
+void Book::block(const Draw& draw, double gap_after) {
+  Placed placed{draw, {}, 1.0, measure(draw, {body_.x, body_.y + y_, body_.w, body_.h}), gap_after, false};
+  if (placed.height > body_.h) {
+    // Wider by as much as it is drawn smaller, so it gets no higher than the page.
+    placed.scale = body_.h / placed.height;
+    placed.height = body_.h;
+  }
+  place(std::move(placed));
+}
+
+void Book::heading(const Draw& draw, double gap_after) {
+  place({draw, {}, 1.0, measure(draw, {body_.x, body_.y + y_, body_.w, body_.h}), gap_after, true});
 }
 
 void Book::draw_page(Canvas& canvas, int page) const {

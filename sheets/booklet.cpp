@@ -19,7 +19,7 @@ double draw_heading(Canvas& canvas, const Given& given, const Box& room, const c
 }
 
 void heading(const Given& given, Book& book, const char* code) {
-  book.block([&given, code](Canvas& c, const Box& room) { return draw_heading(c, given, room, code); }, 1 * mm);
+  book.heading([&given, code](Canvas& c, const Box& room) { return draw_heading(c, given, room, code); });
 }
 
 struct Laid {
@@ -77,9 +77,13 @@ double draw_cover(Canvas& canvas, const Given& given, const Box& room) {
     canvas.text({x, y}, w, n, {30, true});
     return 12 * mm + canvas.text({x, y + 12 * mm}, w - 3 * mm, given.line(code, arguments), {8.8});
   };
-  double h = number(0, std::to_string(parts), "booklet-parts-in-pack");
-  h = std::max(h, number(1, std::to_string(count), "booklet-fasteners", {{"types", std::to_string(types)}}));
-  h = std::max(h, number(2, std::to_string(steps.size()), "booklet-steps-count"));
+  double h = number(0, std::to_string(parts), parts == 1 ? "booklet-parts-one" : "booklet-parts-in-pack");
+  const char* kinds = count == 1   ? "booklet-fasteners-one"
+                      : types == 1 ? "booklet-fasteners-alike"
+                                   : "booklet-fasteners";
+  h = std::max(h, number(1, std::to_string(count), kinds, {{"types", std::to_string(types)}}));
+  h = std::max(
+      h, number(2, std::to_string(steps.size()), steps.size() == 1 ? "booklet-steps-one" : "booklet-steps-count"));
   if (minutes > 0) h = std::max(h, number(3, std::to_string(std::lround(minutes)), "booklet-minutes-count"));
   return y + h + 3 * mm - room.y;
 }

@@ -168,7 +168,7 @@ void lay_booklet_steps(const Given& given, Book& book) {
         [&given, step, number, head](Canvas& c, const Box& room) {
           double y = room.y;
           if (!head.empty())
-            y += c.text({room.x, y}, room.w, escape(given.words.of("side", head)), {14, true}) + 1 * mm;
+            y += c.text({room.x, y}, room.w, escape(begun(given.words.of("side", head))), {14, true}) + 1 * mm;
           return y - room.y + draw_step(c, given, {room.x, y, room.w, room.h}, step, number);
         },
         2.5 * mm);

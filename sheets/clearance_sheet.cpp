@@ -9,7 +9,7 @@
 namespace trammel::sheets {
 namespace {
 
-constexpr TextStyle heading{13, true}, plain{9.5}, big{13, true};
+constexpr TextStyle heading{13, true}, plain{9.5}, big{10.5, true};
 
 std::string in_mm(Length l) { return std::to_string(static_cast<int>(std::lround(l.si() * 1000))); }
 
@@ -17,11 +17,11 @@ std::string in_mm(Length l) { return std::to_string(static_cast<int>(std::lround
 // nearer than wanted, and the gap in millimetres written in as soundings.
 double draw_map(Canvas& canvas, const Given& given, const Box& room, const GapMap& map, Length wanted) {
   const int columns = static_cast<int>(map.steers.size()), rows = static_cast<int>(map.rises.size());
-  const double left = 17 * mm, foot = 13 * mm, w = room.w - left - 2 * mm, h = 56 * mm;
+  const double left = 9 * mm, foot = 16 * mm, w = room.w - left - 1 * mm, h = 56 * mm;
   double y0 =
       room.y +
       canvas.text({room.x, room.y}, room.w,
-                  given.line("sheet-clearance-map", {{"side", given.words.of("side", map.side)}}), {9.5, true}) +
+                  begun(given.line("sheet-clearance-map", {{"side", given.words.of("side", map.side)}})), {9.5, true}) +
       2 * mm;
   const Box field{room.x + left, y0, w, h};
   const double cw = w / columns, ch = h / rows;
@@ -80,9 +80,12 @@ void lay_gaps(const Given& given, Book& book, const AxleClearance& axle) {
   const auto line = [&](const std::string& text, const TextStyle& style) {
     book.block([=](Canvas& c, const Box& room) { return c.text({room.x, room.y}, room.w, text, style); }, 1.2 * mm);
   };
-  line(given.line("sheet-clearance-axle",
-                  {{"axle", given.words.of("end", axle.axle)}, {"wanted", given.words.print(axle.wanted)}}),
-       heading);
+  book.heading([&given, &axle](Canvas& c, const Box& room) {
+    return c.text({room.x, room.y}, room.w,
+                  given.line("sheet-clearance-axle",
+                             {{"axle", given.words.of("end", axle.axle)}, {"wanted", given.words.print(axle.wanted)}}),
+                  heading);
+  });
   // The nearest places, the least gap first.
   std::vector<const GapResult*> rows;
   for (const GapResult& g : given.assessment.gaps)
@@ -96,22 +99,30 @@ void lay_gaps(const Given& given, Book& book, const AxleClearance& axle) {
           const Outcome o = g.after->si() < 0 ? Outcome::stop : *g.after < wanted ? Outcome::condition : Outcome::met;
           draw_gate(c, {room.x, room.y + 0.4 * mm}, 4 * mm, o);
           const Number gap = g.u ? number(*g.after, *g.u) : number(*g.after);
-          c.text({room.x + 7 * mm, room.y}, 50 * mm, given.marked(gap, Basis::computed), big);
-          double h = c.text({room.x + 60 * mm, room.y}, room.w - 60 * mm,
-                            bold(escape(g.point)) + ", " + escape(given.words.of("side", g.side)), plain);
-          h += c.text({room.x + 60 * mm, room.y + h}, room.w - 60 * mm,
+          c.text({room.x + 7 * mm, room.y}, 60 * mm, given.marked(gap, Basis::computed), big);
+          const double x = room.x + 68 * mm, w = room.w - 68 * mm;
+          double h =
+              c.text({x, room.y}, w, bold(escape(g.point)) + ", " + escape(given.words.of("side", g.side)), plain);
+          h += c.text({x, room.y + h}, w,
                       given.line(g.rise.si() < 0 ? "sheet-clearance-where-below" : "sheet-clearance-where",
                                  {{"lock", given.words.of("lock", g.pose)},
-                                  {"rise", given.words.print(abs(g.rise))},
-                                  {"before", g.before ? given.words.print(*g.before) : std::string("–")}}),
+                                  {"rise", given.words.brief(number(abs(g.rise)))},
+                                  {"before", g.before ? given.words.brief(number(*g.before)) : std::string("–")}}),
                       {8});
           return std::max(h, 6 * mm);
         },
         1 * mm);
   }
-  for (const GapMap& map : axle.maps)
-    if (axle.steers)
-      book.block([&given, map, wanted](Canvas& c, const Box& room) { return draw_map(c, given, room, map, wanted); });
+  // Left and right wheel beside each other, as the driver sits.
+  if (axle.steers)
+    for (std::size_t i = 0; i < axle.maps.size(); i += 2)
+      book.block([&given, &axle, i](Canvas& c, const Box& room) {
+        const double w = room.w / 2 - 2 * mm;
+        double h = draw_map(c, given, {room.x, room.y, w, room.h}, axle.maps[i], axle.wanted);
+        if (i + 1 < axle.maps.size())
+          h = std::max(h, draw_map(c, given, {room.x + w + 4 * mm, room.y, w, room.h}, axle.maps[i + 1], axle.wanted));
+        return h;
+      });
   for (const SteerStopResult& s : axle.stops) {
     using Kind = SteerStopResult::Kind;
     const std::string way = given.words.of("side", s.direction);

@@ -90,6 +90,8 @@ class Book {
   // Places a block whole: on this page, or on the next where it does not fit. A block higher than a page
   // is drawn smaller as a whole, so that nothing is lost.
   void block(const Draw& draw, double gap_after = 3.0 * mm);
+  // The same, and it never ends a page: it goes over with the block that follows it.
+  void heading(const Draw& draw, double gap_after = 1.0 * mm);
   void new_page();
   void new_page_if_begun();  // unless nothing stands on this one yet
   double left_on_page() const;
@@ -102,13 +104,16 @@ class Book {
   // For checking: ink of the whole page and of each of its texts; and the margins they must keep.
   Box ink(int page, std::vector<Box>* texts = nullptr) const;
   Box inside_margins() const { return inside_; }
+  Box body() const { return body_; }
 
  private:
   struct Placed {
     Draw draw;
     Box room;
-    double scale = 1.0;
+    double scale = 1.0, height = 0.0, gap_after = 0.0;
+    bool heading = false;
   };
+  void place(Placed placed);
   void draw_page(Canvas& canvas, int page) const;
 
   PaperSize size_;

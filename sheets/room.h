@@ -28,6 +28,12 @@ struct Given {
   std::string line(const std::string& code, const Arguments& arguments = {}) const {
     return escape(words(code, arguments));
   }
+  // A message as a sentence of its own: a large letter first, a full stop last.
+  std::string sentence(const Message& message) const {
+    const std::string text = begun(words.say(message));
+    const bool ends = text.empty() || text.ends_with('.') || text.ends_with('?') || text.ends_with(':');
+    return escape(ends ? text : text + ".");
+  }
 };
 
 void lay_work_sheet(const Given& given, Book& book);

@@ -36,11 +36,13 @@ std::string name_of(const TemplateTiles::Tile& tile) {
   return std::string(1, static_cast<char>('A' + tile.column % 26)) + std::to_string(tile.row + 1);
 }
 
-void draw_cross(Canvas& canvas, Point at, const std::string& name) {
+// The name stands on the side of the cross that looks to the middle of the sheet.
+void draw_cross(Canvas& canvas, Point at, const std::string& name, bool at_left) {
   canvas.line({at.x - 4 * mm, at.y}, {at.x + 4 * mm, at.y}, {0.5});
   canvas.line({at.x, at.y - 4 * mm}, {at.x, at.y + 4 * mm}, {0.5});
   canvas.circle(at, 2 * mm, {0.5});
-  canvas.text({at.x - 6.4 * mm, at.y + 1 * mm}, -1, name, {7});
+  const double away = 2.6 * mm, wide = canvas.text_width(name, {7});
+  canvas.text({at_left ? at.x + away : at.x - away - wide, at.y + 0.6 * mm}, -1, name, {7});
 }
 
 // The sheets as they lie together, this one filled.
@@ -196,7 +198,8 @@ void lay_template(const Given& given, Book& book, const TrimResult& trim) {
         for (const int j : {0, 1}) {
           const double x = tiles.left + (tile.column + i) * (tiles.width - tiles.lap) + 0.5 * tiles.lap,
                        y = tiles.top - (tile.row + j) * (tiles.height - tiles.lap) - 0.5 * tiles.lap;
-          draw_cross(canvas, at({Length::from_si(x), Length::from_si(y)}), name_of({tile.column + i, tile.row + j}));
+          draw_cross(canvas, at({Length::from_si(x), Length::from_si(y)}), name_of({tile.column + i, tile.row + j}),
+                     i == 0);
         }
       // Which way the cart looks, seen from outside.
       const double way = trim.side == "left" ? -1 : 1, fx = field.x + field.w / 2, fy = field.y + field.h - 6 * mm;

@@ -17,6 +17,15 @@ std::string code_of(const std::string& prefix, std::string code) {
 
 }  // namespace
 
+std::string begun(std::string text) {
+  const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0; };
+  if (byte(0) >= 'a' && byte(0) <= 'z') text[0] = static_cast<char>(byte(0) - 0x20);
+  // à to þ of UTF-8, but for the sign of division.
+  if (byte(0) == 0xC3 && byte(1) >= 0xA0 && byte(1) <= 0xBE && byte(1) != 0xB7)
+    text[1] = static_cast<char>(byte(1) - 0x20);
+  return text;
+}
+
 std::string per_cent(double fraction) { return std::to_string(std::lround(fraction * 100)) + " %"; }
 
 std::string Words::operator()(const std::string& code, const Arguments& arguments) const {

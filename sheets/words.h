@@ -13,6 +13,8 @@ namespace trammel::sheets {
 using Arguments = std::vector<std::pair<std::string, Argument>>;
 
 std::string per_cent(double fraction);
+// The first letter large, as where a line begins.
+std::string begun(std::string text);
 
 class Words {
  public:
@@ -33,6 +35,10 @@ class Words {
   template <class Q>
   std::string print(Q q) const {
     return print(number(q));
+  }
+  // In one system only, where room is short: metric unless inches were asked for.
+  std::string brief(const Number& number) const {
+    return print(number, options_.print.systems == Systems::inch ? Systems::inch : Systems::metric);
   }
 
  private:

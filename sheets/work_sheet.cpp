@@ -168,7 +168,7 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
   double y = room.y;
   const std::string side = step.side.empty()   ? ""
                            : printed.two_sides ? given.line("sheet-work-both-sides") + ": "
-                                               : escape(given.words.of("side", step.side)) + ": ";
+                                               : escape(begun(given.words.of("side", step.side))) + ": ";
   y += canvas.text({room.x, y}, room.w, side + escape(step.act), {11.5, true}) + 1 * mm;
   const auto named = [&](const char* code, const std::vector<std::string>& items) {
     y += draw_named(canvas, given, {room.x, y, room.w, 0}, code, items);

@@ -3,77 +3,49 @@
 
 #include <gmock/gmock.h>
 
-#include <algorithm>
-#include <iostream>
-#include <map>
+#include <tuple>
 
+#include "sheets/invented_clearance.h"
 #include "sheets/invented_job.h"
+#include "sheets/page_check.h"
 
 namespace trammel::sheets {
 namespace {
 
-struct Worst {
-  double outside = 0, overlap = 0;
-  std::string where;
-  std::string where_outside;
-};
-
-double overlap(const Box& a, const Box& b) {
-  const double w = std::min(a.x + a.w, b.x + b.w) - std::max(a.x, b.x);
-  const double h = std::min(a.y + a.h, b.y + b.h) - std::max(a.y, b.y);
-  return std::min(w, h);
-}
-
-Worst worst_of(const Job& job, const Assessment& assessment, Paper paper) {
+Worst worst_of(const Job& job, const Assessment& assessment, Paper paper, const std::string& language = "en") {
   Worst worst;
   SheetOptions options;
   options.paper = paper;
-  lay_out(job, assessment, options, [&](const std::string& name, const Book& book) {
-    const Box in = book.inside_margins();
-    for (int page = 0; page < book.pages(); ++page) {
-      std::vector<Box> texts;
-      const Box ink = book.ink(page, &texts);
-      const double sides[] = {in.x - ink.x, in.y - ink.y, ink.x + ink.w - in.x - in.w, ink.y + ink.h - in.y - in.h};
-      for (const double out : sides)
-        if (out > worst.outside)
-          worst.outside = out, worst.where_outside = name + " page " + std::to_string(page + 1) + ", left " +
-                                                     std::to_string(sides[0]) + " top " + std::to_string(sides[1]) +
-                                                     " right " + std::to_string(sides[2]) + " foot " +
-                                                     std::to_string(sides[3]);
-      EXPECT_FALSE(texts.empty());
-      for (std::size_t i = 0; i < texts.size(); ++i)
-        for (std::size_t j = i + 1; j < texts.size(); ++j)
-          if (const double o = overlap(texts[i], texts[j]); o > worst.overlap)
-            worst.overlap = o, worst.where = name + " page " + std::to_string(page + 1) + " at " +
-                                             std::to_string(texts[i].x) + ", " + std::to_string(texts[i].y);
-    }
-  });
+  options.language = language;
+  lay_out(job, assessment, options, [&](const std::string& name, const Book& book) { worst.take(name, book); });
+  lay_out_booklet(job, assessment, options, [&](const Book& book) { worst.take("booklet", book); });
   return worst;
 }
 
 struct Case {
   const char* name;
-  Paper paper;
   int steps;
-  bool align;
+  bool align, clearance;
 };
-class Layout : public testing::TestWithParam<Case> {};
+class Layout : public testing::TestWithParam<std::tuple<Case, Paper, const char*>> {};
 
-// Law 1. Half a point (0.2 mm) is left for the width of a stroke that runs along a margin.
+// Law 1, of every sheet in both sizes and languages.
 TEST_P(Layout, InkStaysInsideTheMarginsAndTextsDoNotOverlap) {
-  const Worst worst =
-      worst_of(invented_job(), invented_assessment(GetParam().steps, GetParam().align), GetParam().paper);
-  std::cout << "worst outside " << worst.outside << " pt, worst overlap of texts " << worst.overlap << " pt "
-            << worst.where << "\n";
-  EXPECT_LE(worst.outside, 1.0) << worst.where_outside;
-  EXPECT_LE(worst.overlap, 1.0) << worst.where;
+  const auto& [each, paper, language] = GetParam();
+  Assessment assessment = invented_assessment(each.steps, each.align);
+  if (each.clearance) add_invented_clearance(assessment);
+  worst_of(invented_job(), assessment, paper, language).expect(each.name);
 }
 
-INSTANTIATE_TEST_SUITE_P(All, Layout,
-                         testing::Values(Case{"a4", Paper::a4, 9, true}, Case{"letter", Paper::letter, 9, true},
-                                         Case{"no_steps", Paper::a4, 0, true}, Case{"sixty_steps", Paper::a4, 60, true},
-                                         Case{"no_readings", Paper::letter, 9, false}),
-                         [](const auto& each) { return std::string(each.param.name); });
+INSTANTIATE_TEST_SUITE_P(
+    All, Layout,
+    testing::Combine(testing::Values(Case{"nine_steps", 9, true, true}, Case{"no_steps", 0, true, false},
+                                     Case{"sixty_steps", 60, true, false}, Case{"no_readings", 9, false, false}),
+                     testing::Values(Paper::a4, Paper::letter), testing::Values("en", "de")),
+    [](const auto& each) {
+      return std::string(std::get<0>(each.param).name) + (std::get<1>(each.param) == Paper::a4 ? "_a4_" : "_letter_") +
+             std::get<2>(each.param);
+    });
 
 TEST(LongTexts, WrapInsideTheMargins) {
   std::string one_word(400, 'w'), words;
@@ -88,11 +60,7 @@ TEST(LongTexts, WrapInsideTheMargins) {
   a.fasteners[1].at = one_word.substr(0, 120);
   a.fasteners[2].note = one_word;
   a.findings[0].source = words;
-  for (const Paper paper : {Paper::a4, Paper::letter}) {
-    const Worst worst = worst_of(job, a, paper);
-    EXPECT_LE(worst.outside, 1.0) << worst.where_outside;
-    EXPECT_LE(worst.overlap, 1.0) << worst.where;
-  }
+  for (const Paper paper : {Paper::a4, Paper::letter}) { worst_of(job, a, paper).expect("long texts"); }
 }
 
 TEST(LongTexts, BlockHigherThanThePageIsDrawnSmallerAndWhole) {
@@ -124,6 +92,25 @@ TEST(Book, BlockThatDoesNotFitGoesToTheNextPageWhole) {
   block(body * 3);
   EXPECT_EQ(book.pages(), 3);
   EXPECT_NEAR(book.left_on_page(), 0, 1e-9);
+}
+
+// A heading goes over with what it heads, however many stand under each other.
+TEST(Book, HeadingNeverEndsAPage) {
+  for (const int headings : {1, 2}) {
+    Book book({200, 400}, {"t", "j", "l", "s", [](int, int) { return std::string("p"); }});
+    const double body = book.left_on_page();
+    const auto of = [](double height) {
+      return [height](Canvas& c, const Box& room) {
+        c.rect({room.x, room.y, 10, height});
+        return height;
+      };
+    };
+    book.block(of(body * 0.7), 0);
+    for (int i = 0; i < headings; ++i) book.heading(of(body * 0.1), 0);
+    book.block(of(body * 0.3), 0);
+    ASSERT_EQ(book.pages(), 2);
+    EXPECT_NEAR(book.left_on_page(), body * (0.7 - 0.1 * headings), 1e-9);
+  }
 }
 
 }  // namespace

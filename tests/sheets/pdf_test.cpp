@@ -1,80 +1,35 @@
 // What stands in the bytes, by poppler's own readers as outside witnesses.
-#include <cairo.h>
 #include <gmock/gmock.h>
-#include <unistd.h>
 
-#include <cmath>
-#include <cstdio>
-#include <cstring>
-#include <fstream>
 #include <iostream>
 #include <regex>
-#include <set>
 
+#include "sheets/invented_clearance.h"
 #include "sheets/invented_job.h"
-#include "sheets/sheets.h"
+#include "sheets/printed.h"
 
 namespace trammel {
 namespace {
 
+using sheets::add_invented_clearance;
+using sheets::in_one_line;
 using sheets::invented_assessment;
 using sheets::invented_job;
+using sheets::Picture;
+using sheets::picture_of;
+using sheets::sheet_of;
+using sheets::Stored;
 using testing::HasSubstr;
-
-std::string output_of(const std::string& command) {
-  std::string out;
-  FILE* pipe = popen(command.c_str(), "r");
-  char part[4096];
-  while (const std::size_t n = std::fread(part, 1, sizeof part, pipe)) out.append(part, n);
-  EXPECT_EQ(pclose(pipe), 0) << command;
-  return out;
-}
-
-// A PDF in a file of its own for as long as it is looked at.
-class Stored {
- public:
-  explicit Stored(const std::string& pdf) : path_(testing::TempDir() + "sheet_" + std::to_string(getpid()) + ".pdf") {
-    std::ofstream(path_, std::ios::binary) << pdf;
-  }
-  ~Stored() { std::remove(path_.c_str()); }
-  std::string text() const { return output_of(PDFTOTEXT " -layout '" + path_ + "' -"); }
-  std::string info() const { return output_of(PDFINFO " '" + path_ + "'"); }
-  std::string pixels(int dots_per_inch, int page) const {  // 8-bit RGB, PPM
-    return output_of(PDFTOPPM " -r " + std::to_string(dots_per_inch) + " -f " + std::to_string(page) + " -l " +
-                     std::to_string(page) + " '" + path_ + "'");
-  }
-
- private:
-  std::string path_;
-};
-
-Sheet sheet_of(const std::vector<Sheet>& sheets, const std::string& name) {
-  for (const Sheet& sheet : sheets)
-    if (sheet.name == name) return sheet;
-  ADD_FAILURE() << "no sheet " << name;
-  return {};
-}
-
-struct Picture {
-  int width = 0, height = 0;
-  std::string rgb;
-};
-Picture picture_of(const std::string& ppm) {
-  Picture p;
-  int offset = 0;
-  std::sscanf(ppm.c_str(), "P6 %d %d 255%n", &p.width, &p.height, &offset);
-  p.rgb = ppm.substr(offset + 1);
-  EXPECT_EQ(p.rgb.size(), std::size_t(p.width) * p.height * 3);
-  return p;
-}
 
 TEST(Bytes, AreTheSameEachTime) {
   SheetOptions options;
   options.png_dots_per_inch = 40;
-  const auto once = draw_sheets(invented_job(), invented_assessment(), options);
-  const auto again = draw_sheets(invented_job(), invented_assessment(), options);
-  ASSERT_EQ(once.size(), 4u);
-  for (std::size_t i = 0; i < 4; ++i) {
+  Assessment a = invented_assessment();
+  add_invented_clearance(a);
+  const auto once = draw_sheets(invented_job(), a, options);
+  const auto again = draw_sheets(invented_job(), a, options);
+  ASSERT_EQ(once.size(), 5u);
+  for (std::size_t i = 0; i < once.size(); ++i) {
     EXPECT_EQ(once[i].pdf, again[i].pdf);
     EXPECT_EQ(once[i].png, again[i].png);
     EXPECT_EQ(static_cast<int>(once[i].png.size()), once[i].pages);
@@ -142,13 +97,6 @@ TEST(AlignmentSheet, WithoutReadingsSaysWhatToMeasure) {
   EXPECT_THAT(text, HasSubstr("Steering wheel off straight"));
 }
 
-// Words as they are read, however the lines break.
-std::string in_one_line(std::string text) {
-  std::replace(text.begin(), text.end(), '\n', ' ');
-  text.erase(std::unique(text.begin(), text.end(), [](char a, char b) { return a == ' ' && b == ' '; }), text.end());
-  return text;
-}
-
 TEST(AlignmentSheet, TellsTheChanceInWords) {
   const std::string text =
       in_one_line(Stored(sheet_of(draw_sheets(invented_job(), invented_assessment()), "alignment-sheet").pdf).text());
@@ -181,17 +129,22 @@ TEST(OwnerPage, HasTipLimitFallOutWarningAndStandingLine) {
 
 // No gap of the catalogue may reach paper: an unfilled {name} or a bare code of ours.
 TEST(Words, AreAllThere) {
-  for (const bool align : {true, false})
-    for (const Sheet& sheet : draw_sheets(invented_job(), invented_assessment(9, align))) {
+  for (const bool align : {true, false}) {
+    Assessment a = invented_assessment(9, align);
+    add_invented_clearance(a);
+    for (const Sheet& sheet : draw_sheets(invented_job(), a)) {
       const std::string text = Stored(sheet.pdf).text();
       EXPECT_THAT(text, Not(HasSubstr("sheet-"))) << sheet.name;
       EXPECT_THAT(text, Not(HasSubstr("{"))) << sheet.name;
     }
+  }
 }
 
 // Law 4, by poppler's rendering.
 TEST(Ink, IsMonochrome) {
-  for (const Sheet& sheet : draw_sheets(invented_job(), invented_assessment()))
+  Assessment a = invented_assessment();
+  add_invented_clearance(a);
+  for (const Sheet& sheet : draw_sheets(invented_job(), a))
     for (int page = 1; page <= sheet.pages; ++page) {
       const Picture p = picture_of(Stored(sheet.pdf).pixels(60, page));
       long coloured = 0, dark = 0;
@@ -202,59 +155,6 @@ TEST(Ink, IsMonochrome) {
       EXPECT_EQ(coloured, 0) << sheet.name << " page " << page;
       EXPECT_GT(dark, 1000);
     }
-}
-
-// The lengths of unbroken dark runs of a row, in pixels, with the row above them.
-std::vector<std::pair<int, int>> runs_of(const Picture& p, int least) {
-  std::vector<std::pair<int, int>> runs;
-  for (int y = 0; y < p.height; ++y)
-    for (int x = 0, from = 0; x <= p.width; ++x) {
-      const bool dark = x < p.width && static_cast<unsigned char>(p.rgb[3 * (std::size_t(y) * p.width + x)]) < 100;
-      if (dark) continue;
-      if (x - from >= least) runs.push_back({y, x - from});
-      from = x + 1;
-    }
-  return runs;
-}
-
-// Law 3. At 508 dots per inch a millimetre is 20 dots: the bar that proves the print is 1000 dots long.
-TEST(FullSize, BarIsFiftyMillimetres) {
-  for (const bool align : {true, false}) {
-    const Picture p =
-        picture_of(Stored(sheet_of(draw_sheets(invented_job(), invented_assessment(9, align)), "alignment-sheet").pdf)
-                       .pixels(508, 1));
-    int best = 0;
-    for (const auto& [y, length] : runs_of(p, 900))
-      if (std::abs(length - 1000) < std::abs(best - 1000)) best = length;
-    std::cout << "worst error of the 50 mm bar " << std::abs(best - 1000) / 20.0 << " mm\n";
-    EXPECT_NEAR(best, 1000, 2);
-  }
-}
-
-// The feeler's black block between square and lip is as wide as the gap, at several gaps.
-TEST(FullSize, GapAtTheSquareIsTrue) {
-  for (const double gap : {2.0, 3.5, 6.0}) {
-    Assessment a = invented_assessment();
-    a.align->turns.resize(1);
-    a.align->turns[0].square_gap_after = gap * units::mm;
-    const Picture p =
-        picture_of(Stored(sheet_of(draw_sheets(invented_job(), a), "alignment-sheet").pdf).pixels(508, 1));
-    // A block: 70 rows or more with the same run beginning at the same place.
-    std::map<std::pair<int, int>, int> rows;
-    for (int y = 0; y < p.height; ++y)
-      for (int x = 0, from = 0; x <= p.width; ++x) {
-        const bool dark = x < p.width && static_cast<unsigned char>(p.rgb[3 * (std::size_t(y) * p.width + x)]) < 100;
-        if (dark) continue;
-        if (x - from >= 20) ++rows[{from, x - from}];
-        from = x + 1;
-      }
-    double nearest = 1e9;
-    for (const auto& [run, count] : rows)
-      // Half the strokes of blade and lip lie outside the gap: 1.1 pt together.
-      if (count >= 60) nearest = std::min(nearest, std::abs(run.second / 20.0 - gap - 1.1 / 72 * 25.4));
-    std::cout << "worst error of a gap of " << gap << " mm: " << nearest << " mm\n";
-    EXPECT_LE(nearest, 0.15);
-  }
 }
 
 }  // namespace
