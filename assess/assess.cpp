@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "assess/accessories.h"
 #include "assess/bench_presets.h"
 #include "assess/context.h"
 #include "assess/finding_group.h"
+#include "job/accessories.h"
 #include "job/overlay.h"
 
 namespace trammel {
@@ -46,6 +48,22 @@ Cart fitted(const Job& job, std::vector<Finding>& findings) {
     cart = std::move(laid.cart);
   }
   return cart;
+}
+
+// What the kits offer and this cart does not get: nobody is to miss it in silence.
+void tell_left_out(const Job& job, std::vector<Finding>& findings) {
+  std::string names;
+  for (const std::string& name : accessories_of(job))
+    if (std::none_of(job.accessories.begin(), job.accessories.end(), [&](const Text& t) { return t.value == name; }))
+      names += (names.empty() ? "" : ", ") + name;
+  if (names.empty()) return;
+  Finding f;
+  f.outcome = Outcome::note;
+  f.subject = "accessories";
+  f.message = {"accessories-left-out", {{"names", names}}};
+  f.source = "the kits' own words";
+  f.basis = Basis::kit;
+  findings.push_back(std::move(f));
 }
 
 int weight(Outcome o) {
@@ -132,8 +150,10 @@ Assessment assess_kit(const Job& job) {
   return out;
 }
 
-Assessment assess(const Job& job) {
+Assessment assess(const Job& given) {
   Assessment out;
+  const Job job = as_fitted(given);
+  tell_left_out(given, out.findings);
   const Cart after = fitted(job, out.findings);
   const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
   Context c{job, job.cart, after, model_before, model_after, out};

@@ -4,6 +4,7 @@
 // finding of its own that names the input. A limit is broken where its margin is negative; where the margin
 // is less than twice its own standard uncertainty it is a condition, since the tape cannot tell (JCGM
 // 106:2012 8.3, k = 2).
+// Of the accessories that kits offer, those count that the job names (accessories.h).
 // Law 1: the same job gives the same findings in the same order.
 // Law 2: a job without kits has no difference between before and after.
 #pragma once

@@ -192,6 +192,9 @@ struct StepLine {
   int number = 0;
   std::string id, side, kit, stage, act, evidence, load;
   std::vector<std::string> tools, needs, removes, fits, undoes, cautions;
+  std::vector<std::string> work;       // "drill wing lip, 6.5 mm"
+  std::string repeat_until, accessory;  // empty: done once; always
+  bool optional = false, person_under = false;
   std::vector<FastenerMove> tighten, slacken;
   std::vector<LooseItem> loose_after;
   bool hold = false, done = false;

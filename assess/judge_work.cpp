@@ -109,6 +109,9 @@ StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told&
   l.tools = step.tools;
   l.cautions = step.hazards;
   l.hold = step.hold_point;
+  l.optional = step.optional;
+  l.person_under = step.person_under;
+  l.repeat_until = step.repeat_until;
   l.minutes = step.time;
   l.people = step.people;
   l.short_handed = step.people > (job.shop && job.shop->technicians ? job.shop->technicians->value : 1);
@@ -134,6 +137,8 @@ StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told&
     l.removes = parts(given.removes);
     l.fits = parts(given.fits);
     l.undoes = texts(given.undoes);
+    l.work = texts(given.work);
+    if (given.accessory) l.accessory = given.accessory->value;
     if (given.one_person) l.one_person = given.one_person->value;
     // A load of an `each` step comes on after its last side.
     if (walked.step.last_side)

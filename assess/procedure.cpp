@@ -81,7 +81,6 @@ class Builder {
       f.torque = given.torque->value;
     else if (!given.passes.empty())
       f.torque = given.passes.back().value;
-    if (given.accessory) f.accessory = given.accessory->value;
     for (const Text& held : given.holds) f.holds.push_back(held.value);
     if (given.shares) f.shares = work::read_selector(given.shares->value, earlier_);
     return f;
@@ -98,7 +97,6 @@ class Builder {
     if (given.source) p.source = given.source->value == "pack" ? work::PartSource::in_pack : work::PartSource::on_cart;
     if (given.replaces) p.replaces = given.replaces->value;
     if (given.count) p.count = given.count->value;
-    if (given.accessory) p.accessory = given.accessory->value;
     return p;
   }
 
@@ -166,7 +164,6 @@ class Builder {
     s.hold_point = given.hold && given.hold->value;
     if (given.minutes) s.time = given.minutes->value;
     if (given.people) s.people = given.people->value;
-    if (given.accessory) s.accessory = given.accessory->value;
     if (given.after) s.after = given.after->value;
     if (given.before) s.before = given.before->value;
     return s;

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <map>
 
+#include "assess/accessories.h"
 #include "assess/context.h"
 #include "assess/procedure.h"
 #include "assess/work_words.h"
+#include "job/accessories.h"
 #include "messages/catalogue.h"
 #include "work/words.h"
 
@@ -105,12 +107,11 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
 
 RehearsedJob rehearse(const Job& job) {
   RehearsedJob out;
-  JobProcedure given = job_procedure(job);
-  for (Finding& f : given.findings) out.found.push_back({std::move(f), {}, 0, {}});
+  for (Finding& f : job_procedure(job).findings) out.found.push_back({std::move(f), {}, 0, {}});
   for (Finding& f : fastener_findings(job)) out.found.push_back({std::move(f), {}, 0, {}});
 
   // With all accessories first, then none, then each alone.
-  const std::vector<std::string> names = work::accessories(given.procedure);
+  const std::vector<std::string> names = accessories_of(job);
   std::vector<std::vector<std::string>> variants = {names};
   if (!names.empty()) variants.emplace_back();
   if (names.size() > 1)
@@ -120,7 +121,7 @@ RehearsedJob rehearse(const Job& job) {
                                : chosen.empty() ? "without accessories"
                                                 : "with " + joined(chosen, ", ");
     if (!called.empty()) out.variants.push_back(called);
-    const work::Rehearsal r = work::rehearse(work::with_accessories(given.procedure, chosen));
+    const work::Rehearsal r = work::rehearse(job_procedure(with_accessories(job, chosen)).procedure);
     const bool first = &chosen == &variants.front();
     if (first) {
       out.steps = r.walk.roster.procedure.steps.size();

@@ -35,12 +35,18 @@ Json document(const Job& job, const Assessment& a) {
             {"loose_now", Json::array()},
             {"release_refused", Json::array()}};
   for (const StepLine& s : a.steps) {
-    Json step = {{"number", s.number},     {"id", s.id},         {"side", s.side},
-                 {"kit", s.kit},           {"stage", s.stage},   {"do", s.act},
-                 {"tools", s.tools},       {"needs", s.needs},   {"removes", s.removes},
-                 {"fits", s.fits},         {"load", s.load},     {"hold", s.hold},
-                 {"done", s.done},         {"again", s.again},   {"people", s.people},
-                 {"evidence", s.evidence}, {"undoes", s.undoes}, {"cautions", s.cautions}};
+    Json step = {{"number", s.number},   {"id", s.id},
+                 {"side", s.side},       {"kit", s.kit},
+                 {"stage", s.stage},     {"do", s.act},
+                 {"tools", s.tools},     {"needs", s.needs},
+                 {"removes", s.removes}, {"fits", s.fits},
+                 {"load", s.load},       {"hold", s.hold},
+                 {"done", s.done},       {"again", s.again},
+                 {"people", s.people},   {"evidence", s.evidence},
+                 {"undoes", s.undoes},   {"cautions", s.cautions},
+                 {"work", s.work},       {"optional", s.optional}};
+    if (!s.repeat_until.empty()) step["repeat_until"] = s.repeat_until;
+    if (!s.accessory.empty()) step["accessory"] = s.accessory;
     if (s.minutes) step["minutes"] = s.minutes->si() / 60.0;
     for (const char* key : {"tighten", "slacken", "loose_after", "faults"}) step[key] = Json::array();
     for (const FastenerMove& m : s.tighten) step["tighten"].push_back(move(m));
@@ -175,7 +181,9 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
   for (const FastenerMove& m : s.slacken) print_move(t, a, "plan-slacken", m, style);
   line("plan-removes", joined(s.removes));
   line("plan-fits", joined(s.fits));
+  line("plan-work", joined(s.work, "; "));
   for (const FastenerMove& m : s.tighten) print_move(t, a, "plan-tighten", m, style);
+  line("plan-repeat", s.repeat_until);
   line("plan-proof", s.evidence);
   line("plan-voids", joined(s.undoes));
   line("plan-load", s.load);
@@ -193,6 +201,7 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
   if (s.support && s.support->changed) line("plan-support", support_text(*s.support, style));
   if (s.short_handed) line("plan-alone", s.one_person.empty() ? say("plan-alone-text") : s.one_person);
   if (s.people > 1) line("plan-people", std::to_string(s.people));
+  if (s.optional) fmt::print("      {}\n", say("plan-optional"));
   if (s.hold) fmt::print("      {}\n", t.strong(say("plan-hold")));
   for (const Message& m : s.faults)
     fmt::print("      {}{}\n", t.mark(Outcome::stop), t.wrapped(word(m, style), 20, 20));

@@ -190,6 +190,7 @@ struct Job {
   std::optional<Valued<Mass>> person;  // one person's mass; assumed where not given
   Cart cart;
   std::vector<KitUse> kits;
+  std::vector<Text> accessories;  // which of those that the kits offer this cart gets
   std::vector<LearnedJob> learned_from;
   std::vector<LoadCase> load_case;
   std::vector<Text> tyre_choice;  // sizes that could be fitted instead

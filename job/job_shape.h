@@ -231,6 +231,7 @@ void fields(V& v, Job& s) {
   v.field(Key{"decimal_sign", "\".\" or \",\" for every number in this file", {}, {}, words::decimal_signs},
           s.decimal_sign);
   v.field(Key{"person", "mass of one person", {}, sizes::person}, s.person);
+  v.field(Key{"accessories", "which of those that its kits offer this cart gets"}, s.accessories);
   v.field(Key{"load_case", "loads to be judged"}, s.load_case);
   v.field(Key{"tyre_choice", "tyre sizes that could be fitted, to be told which clear"}, s.tyre_choice);
   v.field(Key{"site", "where the cart works"}, s.site);

@@ -18,9 +18,10 @@ using ChangeValue =
 struct Change {
   enum class Act { set, move, add, remove };
   Act act = Act::set;
-  std::string path;     // "front.left.lower_arm.ball_joint"
-  ChangeValue value;    // set: the new value; move: what is added; add: the item
-  bool mirror = false;  // the same on the other side, y turned about
+  std::string path;       // "front.left.lower_arm.ball_joint"
+  ChangeValue value;      // set: the new value; move: what is added; add: the item
+  bool mirror = false;    // the same on the other side, y turned about
+  std::string accessory;  // only where this accessory is fitted; empty: always
   std::string why;
   Place place;
 };

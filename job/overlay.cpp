@@ -25,6 +25,10 @@ struct ActBase {
   void refuse(OverlayFault fault, std::string_view word) { path::fail(*this, fault, word, {}); }
 };
 
+// A wheel, or a table below one: what moves as one piece. An axle also holds points of the body.
+template <class M>
+inline constexpr bool is_movable_table = is_table<M> && !std::is_same_v<M, Axle> && !std::is_same_v<M, Cart>;
+
 std::optional<Length> joint(std::optional<Length> a, std::optional<Length> b) {
   if (!a || !b) return a ? a : b;
   return hypot(*a, *b);
@@ -97,10 +101,31 @@ struct Move : ActBase {
       moved.u = joint(member.u, by->u);
       settle_place(moved, change.place);
       member = moved;
+    } else if constexpr (is_movable_table<M>) {
+      MovePoints points{*this};
+      fields(points, member);
+      if (points.moved == 0) refuse(OverlayFault::wrong_type, key.name);
     } else {
       refuse(OverlayFault::wrong_type, key.name);
     }
   }
+
+  // Every point that is given in a table and in the tables of it.
+  struct MovePoints {
+    Move& act;
+    int moved = 0;
+    template <class M>
+    void field(const Key& key, M& member) {
+      if constexpr (is_optional<M>) {
+        if (member) field(key, *member);
+      } else if constexpr (std::is_same_v<M, PointValue>) {
+        act.at(key, member);
+        ++moved;
+      } else if constexpr (is_movable_table<M>) {
+        fields(*this, member);
+      }
+    }
+  };
   template <class T>
   void item(const Key& key, std::vector<T>&, std::size_t) {
     refuse(OverlayFault::wrong_type, key.name);
@@ -149,8 +174,9 @@ struct Remove : ActBase {
 
 // Only looks what stands there.
 struct Look : ActBase {
-  explicit Look(ListNames n) : names(n) {}
+  Look(ListNames n, bool move) : names(n), moves(move) {}
   ListNames names;
+  bool moves;
   OverlayTarget target;
   bool creates() const { return true; }
   bool any_name() const { return names == ListNames::any; }
@@ -165,7 +191,10 @@ struct Look : ActBase {
     } else if constexpr (can_be_changed<M>) {
       target = {M{}, key, false};
     } else if constexpr (is_table<M>) {
-      path::fail(*this, OverlayFault::wrong_type, key.name, key_names<M>());
+      if (is_movable_table<M> && moves)
+        target = {PointValue{}, key, false};
+      else
+        path::fail(*this, OverlayFault::wrong_type, key.name, key_names<M>());
     }
   }
   template <class T>
@@ -214,8 +243,8 @@ std::optional<Axle>* sided_axle(Cart& cart, std::string_view path, bool& on_left
   for (const auto& [start, axle] : {std::pair("front.", &cart.front), std::pair("rear.", &cart.rear)}) {
     if (!path.starts_with(start)) continue;
     const std::string_view rest = path.substr(std::string_view(start).size());
-    on_left = rest.starts_with("left.");
-    if (on_left || rest.starts_with("right.")) return axle;
+    on_left = rest == "left" || rest.starts_with("left.");
+    if (on_left || rest == "right" || rest.starts_with("right.")) return axle;
   }
   return nullptr;
 }
@@ -279,12 +308,12 @@ OverlayResult apply(const Cart& cart, std::span<const Change> changes) {
 }
 
 std::optional<OverlayTarget> find_target(const Cart& cart, const std::string& path, OverlayProblem* problem,
-                                         ListNames names) {
+                                         ListNames names, bool to_move) {
   Cart scratch = cart;
   // A right side that is not given has the names of the left one.
   for (auto* axle : {&scratch.front, &scratch.rear})
     if (*axle && !(*axle)->right) (*axle)->right = right_corner(**axle);
-  Look look(names);
+  Look look(names, to_move);
   path::descend(scratch, path, look);
   if (!look.failed) return look.target;
   look.problem.path = path;

@@ -1,11 +1,11 @@
 // A cart with changes laid over it, in order.
 //
 // A path names keys from the cart down, "front.left.lower_arm.ball_joint", and an item of a list by its
-// name, "rear.link.track bar.axle". Setting creates what was not given; moving needs something to move.
-// The value that is left carries the change's basis and place; a moved value's variance is the sum of both.
-// On an axle of which only the left side is given, a mirrored change is made there once; a change of one
-// side alone first writes out the right side as the left's mirror image. Mirrored items of lists are those
-// with `left` and `right` exchanged in their names.
+// name, "rear.link.track bar.axle". A wheel, or a table below it, is moved with all points given in it. Setting creates
+// what was not given; moving needs something to move. The value that is left carries the change's basis and place; a
+// moved value's variance is the sum of both. On an axle of which only the left side is given, a mirrored change is made
+// there once; a change of one side alone first writes out the right side as the left's mirror image. Mirrored items of
+// lists are those with `left` and `right` exchanged in their names.
 //
 // Law 1: no changes give the cart back unchanged.
 // Law 2: apply(apply(c, a), b) equals apply(c, a then b).
@@ -55,7 +55,7 @@ struct OverlayTarget {
 };
 enum class ListNames { of_the_cart, any };  // any: for a kit read without its cart
 std::optional<OverlayTarget> find_target(const Cart& cart, const std::string& path, OverlayProblem* problem = nullptr,
-                                         ListNames names = ListNames::of_the_cart);
+                                         ListNames names = ListNames::of_the_cart, bool to_move = false);
 
 // The kind of value a path holds, as an empty value of that type; nothing where there is no such path.
 // The cart matters only for the names in its lists ("rear.link.track bar.axle").

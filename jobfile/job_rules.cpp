@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "job/accessories.h"
 #include "jobfile/reader.h"
 #include "jobfile/rules.h"
 
@@ -119,6 +120,11 @@ void check_job(const Node&, const Job& job, ReadContext& context) {
                          {{"key", load.cargo ? "cargo" : "cargo_at"}, {"other", load.cargo ? "cargo_at" : "cargo"}},
                          load.cargo ? load.cargo->place : load.cargo_at->place);
   }
+
+  // Accessories that its kits offer.
+  const std::vector<std::string> offered = accessories_of(job);
+  for (const Text& named : job.accessories)
+    if (!is_known(named.value, offered)) report_unknown(named, "unknown-accessory", offered, context);
 
   // Steps and fasteners that steps and entries name.
   for (const KitUse& use : job.kits) {

@@ -81,6 +81,7 @@ Json json_of(const Change& change) {
         if constexpr (!std::is_same_v<std::decay_t<decltype(v)>, std::monostate>) out["value"] = TableJson::of(v);
       },
       change.value);
+  if (!change.accessory.empty()) out["accessory"] = change.accessory;
   if (!change.why.empty()) out["why"] = change.why;
   return out;
 }

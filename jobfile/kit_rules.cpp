@@ -9,7 +9,8 @@ namespace {
 
 constexpr Plausible wheel_torque{40, 200};  // N·m, wheel nuts of light carts. common practice, no source
 
-constexpr std::string_view change_keys[] = {"set", "move", "add", "remove", "to", "by", "value", "mirror", "why"};
+constexpr std::string_view change_keys[] = {"set", "move",  "add",    "remove",    "to",
+                                            "by",  "value", "mirror", "accessory", "why"};
 constexpr std::string_view value_keys[] = {"to", "by", "value", ""};  // of set, move, add, remove
 
 std::string code_of(OverlayFault fault) {
@@ -145,6 +146,8 @@ std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, 
     }
     if (const Node* why = table.find("why"))
       if (const auto text = read_text(*why, Key{"why", ""}, context)) change.why = text->value;
+    if (const Node* accessory = table.find("accessory"))
+      if (const auto text = read_text(*accessory, Key{"accessory", ""}, context)) change.accessory = text->value;
     if (const Node* mirror = table.find("mirror"))
       if (const auto flag = read_flag(*mirror, Key{"mirror", ""}, context)) change.mirror = flag->value;
     const Member* act = act_of(table, change, context);
@@ -153,7 +156,7 @@ std::vector<Change> read_changes(const Node& root, Cart& cart, ListNames names, 
 
     // What stands at the path, then the value as that, then the change itself.
     OverlayProblem problem;
-    const auto target = find_target(cart, change.path, &problem, names);
+    const auto target = find_target(cart, change.path, &problem, names, change.act == Change::Act::move);
     if (!target) {
       report_problem(act->value, problem, context);
       continue;

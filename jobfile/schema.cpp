@@ -160,6 +160,7 @@ Json change_schema(Definitions& definitions) {
                       {"anyOf", Json::array({definitions.point(), {{"type", "string"}}})}};
   properties["value"] = {{"type", "object"}, {"description", "add: the new item"}};
   properties["mirror"] = {{"type", "boolean"}, {"description", "the same on the other side of the cart"}};
+  properties["accessory"] = {{"type", "string"}, {"description", "only where this accessory is fitted"}};
   properties["why"] = {{"type", "string"}};
   const auto act = [](const char* name, const char* value) {
     Json required = Json::array({name});

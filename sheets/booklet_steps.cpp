@@ -131,11 +131,15 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Step
   const auto list = [&](const char* code, const std::vector<std::string>& items) {
     y += draw_list(canvas, given, {x, y, w, 0}, code, items);
   };
+  if (!line.accessory.empty()) list("booklet-accessory", {line.accessory});
+  if (line.optional) y += canvas.text({x, y}, w, bold(given.line("booklet-optional")), {8.8}) + 0.8 * mm;
   list("booklet-needs", line.needs);
   list("booklet-removes", line.removes);
   list("booklet-fits", line.fits);
+  list("booklet-work", line.work);
   for (const FastenerMove& move : line.slacken) y += draw_move(canvas, given, {x, y, w, 0}, move, true);
   for (const FastenerMove& move : line.tighten) y += draw_move(canvas, given, {x, y, w, 0}, move, false);
+  if (!line.repeat_until.empty()) list("booklet-repeat", {line.repeat_until});
   list("booklet-tools", line.tools);
   if (!line.load.empty()) list("booklet-load", {given.words.of("load", line.load)});
   for (const std::string& caution : line.cautions)

@@ -170,14 +170,17 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
                            : printed.two_sides ? given.line("sheet-work-both-sides") + ": "
                                                : escape(begun(given.words.of("side", step.side))) + ": ";
   y += canvas.text({room.x, y}, room.w, side + escape(step.act), {11.5, true}) + 1 * mm;
+  if (step.optional) y += canvas.text({room.x, y}, room.w, given.line("sheet-work-optional"), {8.2, true}) + 0.4 * mm;
   const auto named = [&](const char* code, const std::vector<std::string>& items) {
     y += draw_named(canvas, given, {room.x, y, room.w, 0}, code, items);
   };
   named("sheet-work-needs", step.needs);
   named("sheet-work-removes", step.removes);
   named("sheet-work-fits", step.fits);
+  named("sheet-work-work", step.work);
   y += draw_moves(canvas, given, {room.x, y, room.w, 0}, step.slacken, "sheet-work-slacken");
   y += draw_moves(canvas, given, {room.x, y, room.w, 0}, step.tighten, "sheet-work-tighten");
+  if (!step.repeat_until.empty()) named("sheet-work-repeat", {step.repeat_until});
   named("sheet-work-tools", step.tools);
   named("sheet-work-undoes", step.undoes);
   if (!step.load.empty()) named("sheet-work-load", {given.words.of("load", step.load)});

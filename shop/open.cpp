@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "assess/accessories.h"
 #include "assess/assess.h"
 #include "job/overlay.h"
 #include "shop/files.h"
@@ -27,7 +28,9 @@ OpenedJob open_and_assess(const std::string& path) {
   DiskFiles disk;
   OpenedJob opened;
   opened.file = load_job(disk, path);
-  if (opened.file.value) opened.assessment = std::make_unique<Assessment>(assess(*opened.file.value));
+  if (!opened.file.value) return opened;
+  opened.assessment = std::make_unique<Assessment>(assess(*opened.file.value));
+  opened.file.value = as_fitted(std::move(*opened.file.value));
   return opened;
 }
 
@@ -68,7 +71,7 @@ Loaded<Cart> open_cart(const std::string& path, bool before_the_kits) {
   cart.value = std::move(job.value->cart);
   if (before_the_kits) return cart;
   // A change that does not fit is a finding of `check`; the cart is shown with those that do.
-  for (const KitUse& use : job.value->kits) cart.value = trammel::apply(*cart.value, use.kit.change).cart;
+  for (const KitUse& use : as_fitted(*job.value).kits) cart.value = trammel::apply(*cart.value, use.kit.change).cart;
   return cart;
 }
 

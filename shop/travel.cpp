@@ -1,5 +1,6 @@
 #include "shop/travel.h"
 
+#include "assess/accessories.h"
 #include "assess/models.h"
 #include "assess/point_uncertainty.h"
 #include "job/overlay.h"
@@ -58,6 +59,7 @@ EachChange each_change(const TravelAsked& asked) {
   Loaded<Job> job = load_job(disk, asked.path);
   result.diagnostics = std::move(job.diagnostics);
   if (!job.value) return result;
+  job.value = as_fitted(std::move(*job.value));
 
   const auto add = [&](ChangedAxle::What what, const Cart& cart, std::string path, std::string value) {
     const auto model = model_of(cart, asked.axle);

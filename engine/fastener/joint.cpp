@@ -77,6 +77,11 @@ Fault read_nut(Scanner s, NutKind kind, bool lone, Joint& joint) {
     const std::size_t begin = s.at();
     if (!nut.seat && seat_next(s)) {
       if (auto e = take_seat(s, nut.seat)) return e;
+    } else if (Scanner grade = s; grade.take("grade") && read_nut_grade(grade.word())) {
+      if (!nut.nut_class.empty()) return unknown_word(s);
+      nut.nut_class = *read_nut_grade(grade.word());
+      grade.skip_word();
+      s = grade;
     } else if (s.take("class") || read_nut_class(s.word())) {
       const auto c = read_nut_class(s.word());
       if (!c || !nut.nut_class.empty()) return unknown_word(s);

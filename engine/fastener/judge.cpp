@@ -71,8 +71,11 @@ void judge_nut(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags)
 // ISO 898-2: a nut of class n goes with bolts up to class n.x; the proof loads must bear it out.
 bool weaker(const Nut& nut, const std::optional<Load>& nut_load, const Bolt& bolt, const Load& bolt_load) {
   const auto whole = [](std::string_view s) { return std::atoi(std::string(s).c_str()); };
-  const bool classes =
-      !bolt.bolt_class.starts_with("grade") && !nut.nut_class.empty() && whole(nut.nut_class) < whole(bolt.bolt_class);
+  constexpr std::string_view grade = "grade ";
+  const bool inch = bolt.bolt_class.starts_with(grade);
+  if (nut.nut_class.starts_with(grade))  // SAE J995: a nut of at least the bolt's grade (from memory)
+    return inch && whole(nut.nut_class.substr(grade.size())) < whole(bolt.bolt_class.substr(grade.size()));
+  const bool classes = !inch && !nut.nut_class.empty() && whole(nut.nut_class) < whole(bolt.bolt_class);
   return classes || (nut_load && nut_load->value < bolt_load.value);
 }
 

@@ -113,6 +113,11 @@ std::optional<std::string> read_nut_class(std::string_view text) {
   return std::nullopt;
 }
 
+std::optional<std::string> read_nut_grade(std::string_view number) {
+  if (number == "2" || number == "5" || number == "8") return "grade " + std::string(number);
+  return std::nullopt;
+}
+
 std::optional<Strength> strength(std::string_view bolt_class, const Thread& thread) {
   return is_metric(thread) ? metric_strength(bolt_class, thread) : inch_strength(bolt_class, thread);
 }

@@ -38,6 +38,8 @@ struct Load {
 std::optional<std::string> read_bolt_class(std::string_view text);
 // "8", "10", "class 8" to "8"; nothing where it is no nut class.
 std::optional<std::string> read_nut_class(std::string_view text);
+// Grade of an inch nut, SAE J995 (from memory): "5" to "grade 5"; nothing where there is no such grade.
+std::optional<std::string> read_nut_grade(std::string_view number);
 
 // Nothing where the class does not exist for this thread (a grade on a metric thread, 9.8 above M16).
 std::optional<Strength> strength(std::string_view bolt_class, const Thread& thread);

@@ -55,9 +55,11 @@ struct Loading : Judging {
       for (const std::string& g : p.guards)
         if (const auto guarded_load = read_load(g); guarded_load == load.load) guarded(p.id, load.load);
     if (load.load < Load::driven_capped) return;
-    if (known_holds(r, after, Known::pack_isolated) || known_holds(r, after, Known::negative_off) ||
-        known_holds(r, after, Known::switch_off))
-      say(FaultKind::driven_isolated, step().id).load = load.load;
+    for (const Known off : {Known::isolated, Known::negative_off, Known::switch_off, Known::fuel_shut, Known::plug_off})
+      if (known_holds(r, after, off)) {
+        say(FaultKind::driven_isolated, step().id).load = load.load;
+        break;
+      }
     if (load.load != Load::driven_capped) return;
     for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
       const FastenerState wanted = least_for(r.fasteners[i].least, Load::released);

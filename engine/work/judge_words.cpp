@@ -26,17 +26,30 @@ struct Words : Judging {
           say(FaultKind::battery_out_of_order, c).other =
               std::string(isolation_words[static_cast<std::size_t>(wanted) - static_cast<std::size_t>(Known::key_out)]);
       };
-      if (m.known == Known::switch_off && knows(Known::key_out)) first(Known::key_out);
-      if (m.known == Known::negative_off) first(Known::switch_off);
+      const bool petrol = knows(Known::fuel_shut) || knows(Known::plug_off);
+      const bool after_key = m.known == Known::switch_off || m.known == Known::fuel_shut ||
+                             m.known == Known::plug_off || (m.known == Known::negative_off && petrol);
+      if (after_key && knows(Known::key_out)) first(Known::key_out);
+      if (m.known == Known::negative_off && !petrol) first(Known::switch_off);
       if (m.known == Known::zero_measured) first(Known::negative_off);
-      if (m.known == Known::pack_isolated && knows(Known::negative_off)) first(Known::zero_measured);
+      // With its lead on, a key that is tried may start the engine.
+      if (m.known == Known::start_tried)
+        for (const Known before_the_try : {Known::plug_off, Known::negative_off})
+          if (knows(before_the_try)) first(before_the_try);
+      if (m.known == Known::isolated && petrol)
+        first(Known::start_tried);
+      else if (m.known == Known::isolated && knows(Known::negative_off))
+        first(Known::zero_measured);
     }
     bool power = false;
     for (const std::string& c : step().clears) {
       const auto i = r.condition(c);
       if (!i) continue;
       const Known k = r.conditions[*i].meaning.known;
-      power |= k == Known::pack_isolated || k == Known::switch_off;
+      power |= k == Known::isolated || k == Known::switch_off || k == Known::plug_off;
+      // The fuel after the battery: a lead that goes on sparks.
+      if (k == Known::fuel_shut && known_holds(r, after, Known::negative_off))
+        say(FaultKind::battery_out_of_order, c).other = "negative off";
       // The switch last: the lead goes on while nothing can draw.
       if (k == Known::switch_off && known_holds(r, after, Known::negative_off))
         say(FaultKind::battery_out_of_order, c).other = "negative off";
@@ -54,7 +67,7 @@ struct Words : Judging {
   // Battery terminals, and whatever carries the battery caution, only with the pack off.
   void live() const {
     const auto off = [&](const State& s) {
-      return known_holds(r, s, Known::negative_off) || known_holds(r, s, Known::pack_isolated);
+      return known_holds(r, s, Known::negative_off) || known_holds(r, s, Known::isolated);
     };
     if (off(before) || off(after)) return;
     const auto battery = [&](const Selector& f) {

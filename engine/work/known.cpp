@@ -8,7 +8,7 @@ Meaning meaning_of(std::string_view c) {
   if (c == "rear chocked") return {Known::chocks, End::rear, {}};
   if (c == "parking brake on") return {Known::parking_brake, End::none, {}};
   if (c == "brake released") return {Known::brake_released, End::none, {}};
-  if (c == "pack isolated") return {Known::pack_isolated, End::none, {}};
+  if (c == "pack isolated" || c == "engine isolated") return {Known::isolated, End::none, {}};
   for (std::size_t i = 0; i < isolation_words.size(); ++i)
     if (c == isolation_words[i])
       return {static_cast<Known>(static_cast<std::size_t>(Known::key_out) + i), End::none, {}};

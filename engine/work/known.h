@@ -5,8 +5,10 @@
 //   parking brake on                       gone once the cart rolls; what it holds: hold.h
 //   brake released                         a brake that is on while the power is off, let go by lever or tow switch
 //   X on jack, X on stand, X on stands     a prop under X; it is taken away by a step that ends the condition
-//   key out, switch off, negative off, zero measured   isolation, in this order; undone in the other one
-//   pack isolated                          the whole of it in one word
+//   key out, switch off, negative off, zero measured   isolation, electric, in this order; undone in the other one
+//   key out, fuel shut, plug lead off, negative off, start tried   isolation, petrol: key first, a try of the key last,
+//                                          and on the way back the battery before the fuel
+//   pack isolated, engine isolated         the whole of it in one word
 // Order of isolation: common practice, no source; 29 CFR 1910.147(d) has the same shape (shut down, isolate, verify).
 #pragma once
 
@@ -30,7 +32,10 @@ enum class Known : unsigned char {
   switch_off,
   negative_off,
   zero_measured,
-  pack_isolated
+  fuel_shut,
+  plug_off,
+  start_tried,
+  isolated
 };
 
 struct Meaning {
@@ -40,8 +45,8 @@ struct Meaning {
 };
 Meaning meaning_of(std::string_view condition);
 
-// The words of isolation in their order.
-inline constexpr std::array<std::string_view, 4> isolation_words = {"key out", "switch off", "negative off",
-                                                                    "zero measured"};
+// The words of isolation, as Known has them from key_out on.
+inline constexpr std::array<std::string_view, 7> isolation_words = {
+    "key out", "switch off", "negative off", "zero measured", "fuel shut", "plug lead off", "start tried"};
 
 }  // namespace trammel::work

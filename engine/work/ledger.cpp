@@ -282,6 +282,12 @@ bool counts(const Roster& r, const State& state, std::size_t i) {
   return std::any_of(e.holds.begin(), e.holds.end(), [&](std::size_t p) { return state.parts[p] == PartState::on; });
 }
 
+bool scrapped(const Roster& r, const State& state, std::size_t i) {
+  const auto& holds = r.fasteners[i].holds;
+  return !holds.empty() &&
+         std::all_of(holds.begin(), holds.end(), [&](std::size_t p) { return state.parts[p] == PartState::scrap; });
+}
+
 Ledger open_ledger(const Roster& r) { return {starting_state(r), {}}; }
 
 Ledger apply(const Roster& r, Ledger ledger, const Event& event) {

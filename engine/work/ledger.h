@@ -57,6 +57,8 @@ bool all_stand(const State& state, Support so, End end, Side side = Side::none);
 bool on_floor(const State& state, End end);
 // Whether the fastener carries anything: a part it holds is on, or, holding none, it has been touched or is not out.
 bool counts(const Roster& roster, const State& state, std::size_t fastener);
+// Whether it went to scrap with everything that it held: nothing is left for it to make final.
+bool scrapped(const Roster& roster, const State& state, std::size_t fastener);
 
 enum class EntryFault : unsigned char {
   none,

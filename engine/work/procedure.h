@@ -2,7 +2,8 @@
 //
 // As found: a fastener with no `as_found` begins final where the first step that names it slackens it or voids its
 // torque, otherwise out (a new one from the pack). A part begins on the cart or in the pack.
-// A fastener with `holds` counts for a load while any part it holds is on; without, from when it is first touched.
+// A fastener with `holds` counts for a load while any part it holds is on; without, from when it is first touched. One
+// whose parts are all scrap is scrap with them.
 #pragma once
 
 #include <array>
@@ -35,7 +36,6 @@ struct Fastener {
   bool new_each_time = false;         // nut or bolt that serves once: loosened, it needs a new one
   std::optional<Length> head, nut;    // across flats, where the kit names them
   std::optional<Torque> torque;       // final torque, where the kit gives one
-  std::string accessory;              // belongs to this accessory only; empty: always
   Selector shares;                    // another kit's instances that are the same holes (merge.h)
   std::vector<Share> shared;          // filled by merge
 };
@@ -50,7 +50,6 @@ struct Part {
   PartSource source = PartSource::on_cart;
   std::string replaces;      // the part that stays off because this one is on
   std::optional<int> count;  // how many are in the pack, where the kit says
-  std::string accessory;     // belongs to this accessory only; empty: always
 };
 
 // What voids a proof besides the steps that say so, when it can be made at all, and what may not come before it.
@@ -76,10 +75,5 @@ struct Procedure {
   std::array<ParkingBrake, 2> brakes{};  // front, rear
   End driven = End::none;                // which wheels the motor turns; none: not known
 };
-
-// Accessories that steps, parts or fasteners belong to, in the order in which they are first named.
-std::vector<std::string> accessories(const Procedure& procedure);
-// What remains of the procedure with the chosen accessories.
-Procedure with_accessories(Procedure procedure, const std::vector<std::string>& chosen);
 
 }  // namespace trammel::work

@@ -36,7 +36,7 @@ Release release(const Roster& r, const State& state) {
   // Every fastener at final, or at more where the kit asks for a check or a lock.
   for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
     const FastenerState s = state.fasteners[i], least = least_for(r.fasteners[i].least, Load::released);
-    if (!below(s, least)) continue;
+    if (!below(s, least) || scrapped(r, state, i)) continue;
     const Refusal why = !on_ladder(s)                    ? Refusal::fastener_off_ladder
                         : below(s, FastenerState::final) ? Refusal::fastener_below_final
                                                          : Refusal::fastener_not_checked;

@@ -93,7 +93,6 @@ struct Step {
   std::string repeat_until;   // repeated until this is met; empty: done once
   std::optional<Time> time;
   int people = 1;
-  std::string accessory;      // belongs to this accessory only; empty: always
   std::string after, before;  // anchor in another kit's steps (merge.h)
 };
 

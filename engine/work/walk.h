@@ -7,7 +7,8 @@
 // met; final only as the cart must stand for it; stands before a wheel or suspension part comes off; no person
 // under a cart on the jack alone; a part free of its fasteners before it comes off and on before they are final;
 // a check only of what is final; each side alike; at the end all final, proofs good, parts back, pack empty.
-// Law 1: a procedure that ends with a granted release and no fault has no instance below final.
+// Law 1: a procedure that ends with a granted release and no fault has no instance below final but those thrown away
+// with all that they held.
 #pragma once
 
 #include <optional>

@@ -46,6 +46,8 @@ constexpr Pair pairs[] = {
     {Flag::wrench_fits_no_head, "M10 8.8 50 N·m AF 19", "M10 8.8 50 N·m AF 16"},
     {Flag::wrench_ambiguous, "M10 8.8 50 N·m AF 17", "M10 8.8 50 N·m AF 16"},
     {Flag::wrench_not_tabled, "M22 8.8 500 N·m AF 32", "M20 8.8 400 N·m AF 30"},
+    {Flag::nut_weaker_than_bolt, "bolt 3/8-16 UNC x 1 1/2 in grade 8, arm 1 in, nut grade 5; 40 lbf·ft",
+     "bolt 3/8-16 UNC x 1 1/2 in grade 8, arm 1 in, nut grade 8; 40 lbf·ft"},
     {Flag::bolt_too_short, "bolt M10x30 8.8, arm 22 mm, nut 8; 50 N·m", "bolt M10x35 8.8, arm 22 mm, nut 8; 50 N·m"},
     {Flag::bolt_too_long, "bolt M10x50 8.8, arm 22 mm, nut 8; 50 N·m", "bolt M10x35 8.8, arm 22 mm, nut 8; 50 N·m"},
     {Flag::bolt_bottoms, "bolt M10x40 8.8, arm 10 mm, knuckle thread 25 mm steel blind; 50 N·m",

@@ -76,7 +76,7 @@ std::vector<std::string> flat(const S& s) {
 }
 
 Change change(Change::Act act, std::string path, ChangeValue value, bool mirror = false) {
-  return {act, std::move(path), std::move(value), mirror, "", {"kit.toml", 7, 1}};
+  return {act, std::move(path), std::move(value), mirror, "", "", {"kit.toml", 7, 1}};
 }
 constexpr auto set = Change::Act::set, move = Change::Act::move, add = Change::Act::add, remove_ = Change::Act::remove;
 
@@ -155,6 +155,28 @@ TEST(Overlay, AMoveAddsValuesAndVariancesAndCarriesItsBasisAndPlace) {
   EXPECT_EQ(moved.wheelbase.basis, Basis::kit);
   EXPECT_EQ(moved.wheelbase.place.file, "kit.toml");
   EXPECT_EQ(moved.wheelbase.place.line, 7);
+}
+
+// A wheel's table moves with every point that it holds; what is no point stays.
+TEST(Overlay, AMovedTableMovesAllItsPoints) {
+  const Cart down = trammel::apply(cart(), std::vector{change(move, "front.left", point(0, 0, -0.045), true)}).cart;
+  std::vector<Change> each;
+  for (const char* path : {"lower_arm.front_bush", "lower_arm.rear_bush", "lower_arm.ball_joint", "tie_rod.rack_end",
+                           "tie_rod.knuckle_end", "hub.centre"})
+    each.push_back(change(move, std::string("front.left.") + path, point(0, 0, -0.045), true));
+  EXPECT_EQ(flat(down), flat(trammel::apply(cart(), each).cart));
+  EXPECT_FALSE(down.front->right);
+
+  const Cart one = trammel::apply(cart(), std::vector{change(move, "front.right.hub", point(0, 0.01, 0))}).cart;
+  EXPECT_DOUBLE_EQ(one.front->right->hub->centre.value.y.si(), -0.45);
+  EXPECT_DOUBLE_EQ(one.front->left->hub->centre.value.y.si(), 0.46);
+
+  // An axle holds points of the body too, and a table without a point has nothing to move.
+  for (const char* path : {"front", "front.left.lower_arm.adjuster"}) {
+    const auto refused = trammel::apply(cart(), std::vector{change(move, path, point(0, 0, -0.045))});
+    EXPECT_EQ(refused.problems.size(), 1U) << path;
+    EXPECT_EQ(flat(refused.cart), flat(cart())) << path;
+  }
 }
 
 TEST(Overlay, MirroredItemsOfAListAreThoseOfTheOtherSidesName) {

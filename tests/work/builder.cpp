@@ -63,7 +63,6 @@ void write_steps(Procedure& procedure, const std::vector<StepText>& texts) {
     s.time = t.minutes * units::minute;
     s.after = t.after;
     s.before = t.before;
-    s.accessory = t.accessory;
     s.evidence = t.evidence;
     for (const auto& x : t.work) s.deeds.push_back(read_deed(x).value());
     s.hazards = t.hazards;

@@ -16,7 +16,7 @@ struct StepText {
   Texts tools{"wrench"};
   bool person_under = false;
   double minutes = 10;
-  std::string after{}, before{}, accessory{};
+  std::string after{}, before{};
   std::string evidence{"seen"};
   Texts work{}, hazards{};
   bool optional = false, any_time = false;

@@ -218,6 +218,29 @@ const std::vector<Seed>& seeds() {
          step(p, "chock").sets.insert(step(p, "chock").sets.end(), {"switch off", "negative off"});
          step(p, "lower").clears = {"switch off"};
        }},
+      {"fuel shut with the key in", F::battery_out_of_order, "fuel shut",
+       [](Procedure& p) {
+         step(p, "chock").sets.push_back("fuel shut");
+         step(p, "guard").sets.push_back("key out");
+       }},
+      {"key tried with the plug lead on", F::battery_out_of_order, "start tried",
+       [](Procedure& p) {
+         step(p, "chock").sets.insert(step(p, "chock").sets.end(), {"key out", "negative off", "start tried"});
+         step(p, "guard").sets.push_back("plug lead off");
+       }},
+      {"engine called isolated before the key is tried", F::battery_out_of_order, "engine isolated",
+       [](Procedure& p) {
+         step(p, "chock")
+             .sets.insert(step(p, "chock").sets.end(),
+                          {"key out", "fuel shut", "plug lead off", "negative off", "engine isolated"});
+       }},
+      {"fuel open before the battery's lead is on", F::battery_out_of_order, "fuel shut",
+       [](Procedure& p) {
+         step(p, "chock").sets.insert(step(p, "chock").sets.end(), {"fuel shut", "negative off"});
+         step(p, "lower").clears = {"fuel shut"};
+       }},
+      {"driven with the fuel shut", F::driven_isolated, "drive",
+       [](Procedure& p) { step(p, "chock").sets.push_back("fuel shut"); }},
       {"terminal loosened with the pack on", F::battery_live, "B",
        [](Procedure& p) {
          p.fasteners.push_back(fastener("B", "terminal", {}, Duty::battery));
@@ -314,16 +337,6 @@ TEST(Faults, FaultCarriesStepSideStateAndLimit) {
   EXPECT_EQ(f.load, Load::on_wheels);
   EXPECT_EQ(f.state, FastenerState::finger_tight);
   EXPECT_EQ(f.least, FastenerState::snug);
-}
-
-TEST(Faults, AccessoryStepsComeInOnlyWhenChosen) {
-  Procedure p = small();
-  p.fasteners.push_back(fastener("L", "lamp screw", {}, Duty::body));
-  write_steps(p, {{.id = "lamp", .tighten = {"L final"}, .accessory = "lamp"}});
-  std::rotate(p.steps.end() - 2, p.steps.end() - 1, p.steps.end());
-  EXPECT_TRUE(has(walk(with_accessories(p, {})), FaultKind::fastener_never_final, "L"));
-  const Walk w = walk(with_accessories(p, {"lamp"}));
-  EXPECT_TRUE(w.faults.empty()) << list(w);
 }
 
 }  // namespace

@@ -57,6 +57,15 @@ struct Bench {
     return false;
   }
 
+  // A nut goes to the scrap with all that it held.
+  bool thrown_away(const Thing& nut) const {
+    int held = 0, gone = 0;
+    for (const Thing& t : parts)
+      for (const std::string& id : nut.fastener->holds)
+        if (t.part->id == id && same_place(t.at, nut.at)) ++held, gone += t.where == 's';
+    return held > 0 && held == gone;
+  }
+
   bool replaced(const Thing& old) const {
     for (const Thing& t : parts)
       if (t.part->replaces == old.part->id && same_place(t.at, old.at) && t.where == 'c') return true;
@@ -266,7 +275,9 @@ std::optional<std::string> judge(const Procedure& p) {
         b.conditions[made].insert(here.begin(), here.end());
       }
       const auto word = [&](const char* w) { return !b.conditions[w].empty(); };
-      const bool off_before = word("negative off") || word("pack isolated"), switch_before = word("switch off");
+      const auto isolated = [&] { return word("pack isolated") || word("engine isolated"); };
+      const bool petrol = has_word(p, "fuel shut") || has_word(p, "plug lead off");
+      const bool off_before = word("negative off") || isolated(), switch_before = word("switch off");
       bool power = false;
       for (const auto& c : s.clears) {
         for (char h : here) b.conditions[c].erase(h);
@@ -274,7 +285,7 @@ std::optional<std::string> judge(const Procedure& p) {
           if (!c.starts_with("rear")) b.front_chock = false;
           if (!c.starts_with("front")) b.rear_chock = false;
         }
-        power |= c == "pack isolated" || c == "switch off";
+        power |= c == "pack isolated" || c == "switch off" || c == "engine isolated" || c == "plug lead off";
       }
       for (const auto& c : s.sets) {
         b.conditions[c].insert(here.begin(), here.end());
@@ -285,19 +296,28 @@ std::optional<std::string> judge(const Procedure& p) {
       }
       for (const auto& c : s.sets) {
         if (c == "switch off" && has_word(p, "key out") && !word("key out")) return "key before switch";
-        if (c == "negative off" && !word("switch off")) return "switch before negative";
+        for (const char* later : {"fuel shut", "plug lead off", "negative off"})
+          if (c == later && petrol && has_word(p, "key out") && !word("key out")) return "key before " + c;
+        if (c == "start tried")
+          for (const char* off : {"plug lead off", "negative off"})
+            if (has_word(p, off) && !word(off)) return std::string("tried before ") + off;
+        if ((c == "pack isolated" || c == "engine isolated") && petrol && !word("start tried")) return "not tried";
+        if (c == "negative off" && !petrol && !word("switch off")) return "switch before negative";
         if (c == "zero measured" && !word("negative off")) return "measured before it was off";
-        if (c == "pack isolated" && has_word(p, "negative off") && !word("zero measured")) return "not measured";
+        if ((c == "pack isolated" || c == "engine isolated") && !petrol && has_word(p, "negative off") &&
+            !word("zero measured"))
+          return "not measured";
       }
       for (const auto& c : s.clears) {
         if (c == "switch off" && word("negative off")) return "switch on before the lead";
+        if (c == "fuel shut" && word("negative off")) return "fuel before the lead";
         if (c == "negative off" && has_word(p, "switch off") && !switch_before) return "lead on with the switch on";
       }
       if (power && !(b.front == 'w' && b.front_chock) && !(b.rear == 'w' && b.rear_chock)) {
         const char driven = p.driven == End::front ? b.front : p.driven == End::rear ? b.rear : 'w';
         if (driven == 'w') return "power with free wheels";
       }
-      if (!off_before && !word("negative off") && !word("pack isolated")) {
+      if (!off_before && !word("negative off") && !isolated()) {
         for (const auto& x : s.slacken)
           for (const Thing& t : b.nuts)
             if (b.meant(t, t.fastener->id, x.fastener, hand) && t.fastener->duty == Duty::battery)
@@ -383,7 +403,8 @@ std::optional<std::string> judge(const Procedure& p) {
         for (const auto& [name, can] : b.makers)
           if (name.starts_with("proof ") && b.proofs[name.substr(6)] != can) return "released without " + name;
       if (load.load >= Load::driven_capped)
-        for (const char* off : {"pack isolated", "negative off", "switch off"})
+        for (const char* off :
+             {"pack isolated", "engine isolated", "negative off", "switch off", "fuel shut", "plug lead off"})
           if (!b.conditions[off].empty()) return std::string("driven with ") + off;
       if (load.load == Load::driven_capped)
         for (const Thing& t : b.nuts)
@@ -394,7 +415,7 @@ std::optional<std::string> judge(const Procedure& p) {
             load.load > Load::on_wheels || load.end == End::none || t.at.end == End::none || t.at.end == load.end;
         if (there && load.load != Load::released && b.clamps(t) && t.tight < Bench::wanted(*t.fastener, load.load))
           return "loose under load " + t.fastener->id;
-        if (load.load == Load::released && t.tight < Bench::wanted(*t.fastener, Load::released))
+        if (load.load == Load::released && !b.thrown_away(t) && t.tight < Bench::wanted(*t.fastener, Load::released))
           return "released below final " + t.fastener->id;
       }
       if (load.load >= Load::on_wheels)
@@ -414,7 +435,8 @@ std::optional<std::string> judge(const Procedure& p) {
   }
   // At the end: everything final, every proof good, every part somewhere right.
   for (const Thing& t : b.nuts)
-    if (t.tight < Bench::wanted(*t.fastener, Load::released)) return "never final " + t.fastener->id;
+    if (!b.thrown_away(t) && t.tight < Bench::wanted(*t.fastener, Load::released))
+      return "never final " + t.fastener->id;
   for (const Thing& t : b.parts) {
     if (t.where == 'p') return "left in the pack " + t.part->id;
     if (t.where == 'b' && !b.replaced(t)) return "never back " + t.part->id;
