@@ -9,6 +9,7 @@
 #include "messages/catalogue.h"
 #include "sheets/invented_job.h"
 #include "sheets/layout.h"
+#include "shop/open.h"
 
 namespace trammel::sheets {
 namespace {
@@ -70,6 +71,18 @@ TEST(Booklet, StaysInsideItsMarginsInBothLanguagesAndOnBothPapers) {
       const double big = worst_outside(invented_job(), invented_assessment(40, false), paper, pages);
       EXPECT_LE(big, 1.0);
     }
+}
+
+// A kit alone, with its accessories, work, repeats and what may be left out.
+TEST(Booklet, OfAKitOfFullSizeStaysInsideItsMargins) {
+  const OpenedJob kit = open_kit_or_job(TRAMMEL_SOURCE_DIR "/examples/orchard-cart/bough-kit.toml");
+  ASSERT_TRUE(kit.assessment);
+  for (const Paper paper : {Paper::a4, Paper::letter}) {
+    int pages = 0;
+    const double outside = worst_outside(*kit.file.value, *kit.assessment, paper, pages);
+    std::cout << "booklet of the bough kit: " << pages << " pages, worst outside " << outside << " pt\n";
+    EXPECT_LE(outside, 1.0);
+  }
 }
 
 // A translation has what its author needs; what it does not have stays English.

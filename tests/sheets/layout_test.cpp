@@ -8,6 +8,7 @@
 #include "sheets/invented_clearance.h"
 #include "sheets/invented_job.h"
 #include "sheets/page_check.h"
+#include "shop/open.h"
 
 namespace trammel::sheets {
 namespace {
@@ -46,6 +47,14 @@ INSTANTIATE_TEST_SUITE_P(
       return std::string(std::get<0>(each.param).name) + (std::get<1>(each.param) == Paper::a4 ? "_a4_" : "_letter_") +
              std::get<2>(each.param);
     });
+
+// A whole job of two kits, 140 steps and a cut wing, as a shop would print it.
+TEST(RealJob, TheOrchardCartsSheetsStayInsideTheirMargins) {
+  const OpenedJob opened = open_and_assess(TRAMMEL_SOURCE_DIR "/examples/orchard-cart");
+  ASSERT_TRUE(opened.assessment);
+  for (const Paper paper : {Paper::a4, Paper::letter})
+    worst_of(*opened.file.value, *opened.assessment, paper, "en").expect("orchard cart");
+}
 
 TEST(LongTexts, WrapInsideTheMargins) {
   std::string one_word(400, 'w'), words;
