@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "assess/context.h"
+#include "assess/standing.h"
 #include "assess/tyres.h"
 #include "suspension/geometry/bench_preset.h"
 
@@ -19,8 +20,8 @@ void read_wanted(BenchPresets& answer, const Job& job, const Cart& cart) {
   if (given && given->total_toe) total = 0.5 * (given->total_toe->low + given->total_toe->high);
   const auto tyre = tyre_model(cart.front, "front");
   Length diameter = tyre ? 2.0 * tyre->radius : 18.0 * units::inch;
-  for (const Event& event : job.events)
-    if (const auto* r = std::get_if<Reading>(&event); r && r->toe_diameter) {
+  for (const Event* event : standing_events(job))
+    if (const auto* r = std::get_if<Reading>(event); r && r->toe_diameter) {
       diameter = r->toe_diameter->value;
       break;
     }

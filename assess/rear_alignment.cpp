@@ -94,6 +94,8 @@ setup::RearReading reading(const RearReading& given) {
     r.mark_out = given.mark_out->value;
     r.end_out = given.end_out->value;
     r.crossed = given.crossed && given.crossed->value;
+    r.left_mark_above = value(given.left_mark_above).value_or(Length{});
+    r.right_mark_above = value(given.right_mark_above).value_or(Length{});
   }
   r.left_to_frame = value(given.left_to_frame);
   r.right_to_frame = value(given.right_to_frame);
@@ -129,6 +131,13 @@ std::optional<JobRear> job_rear(const Job& job, const Cart& cart, const CartMode
   if (model.rear && model.rear->mechanism && model.rear->mechanism->one_body() && !r.leaf_springs &&
       model.rear->mechanism->check().empty())
     add_links(r, *cart.rear, *model.rear->mechanism);
+
+  // A mark that stands higher on one side only would pass for an axle out of square.
+  const bool heights_wanted = std::any_of(events.begin(), events.end(), [](const Event* e) {
+    const auto* given = std::get_if<RearReading>(e);
+    return given && given->left_length && !given->left_mark_above;
+  });
+  if (heights_wanted) r.notes.push_back({"rear-heights-assumed", {}});
 
   r.bolts.resize(r.adjusters.size());
   for (const Event* event : events) {

@@ -80,10 +80,11 @@ struct Adjustment {
 struct RearReading {
   std::optional<Valued<Length>> left_string_front, left_string_rear, right_string_front, right_string_rear;
   std::optional<Valued<Length>> string_diameter;
-  std::optional<Valued<Length>> left_length, right_length;  // from each end of the axle to its mark
-  std::optional<Valued<Length>> marks_ahead;                // of the axle, fore and aft; negative behind it
-  std::optional<Valued<Length>> mark_out, end_out;          // of the cart's middle; one mark in the middle is 0
-  std::optional<Flag> crossed;                              // each end to the mark of the other side
+  std::optional<Valued<Length>> left_length, right_length;          // from each end of the axle to its mark
+  std::optional<Valued<Length>> marks_ahead;                        // of the axle, fore and aft; negative behind it
+  std::optional<Valued<Length>> mark_out, end_out;                  // of the cart's middle; one mark in the middle is 0
+  std::optional<Valued<Length>> left_mark_above, right_mark_above;  // than the axle's end; as high where not given
+  std::optional<Flag> crossed;                                      // each end to the mark of the other side
   std::optional<Valued<Length>> left_to_frame, right_to_frame;
   std::optional<Count> repeats;
   Place place;

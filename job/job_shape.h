@@ -17,7 +17,7 @@ inline constexpr std::array<std::string_view, 2> decimal_signs = {".", ","};
 namespace sizes {
 inline constexpr Plausible reading{0.2, 2.5}, string{0.0, 0.6}, toe_diameter{0.15, 0.8}, instrument{1e-5, 0.01};
 inline constexpr Plausible hub_to_body{0.0, 0.8}, axle_to_mark{0.05, 3.0}, ahead{-2.0, 3.0}, out{0.0, 1.0},
-    frame_gap{0.0, 0.8};
+    above{-0.8, 0.8}, frame_gap{0.0, 0.8};
 inline constexpr Plausible short_work{6.0, 3600.0};
 inline constexpr Plausible door{1.0, 4.0}, bend{1.5, 50}, slope{0.0, 0.6}, torque_done{0.3, 600};
 }  // namespace sizes
@@ -112,6 +112,12 @@ void fields(V& v, RearReading& s) {
   v.field(Key{"mark_out", "from the cart's middle to each mark; 0 is one mark in the middle", {}, sizes::out},
           s.mark_out);
   v.field(Key{"end_out", "from the axle's middle to the place taped at each end", {}, sizes::out}, s.end_out);
+  v.field(Key{"left_mark_above",
+              "how much higher the mark of left_length stands than that end of the axle",
+              {},
+              sizes::above},
+          s.left_mark_above);
+  v.field(Key{"right_mark_above", "the same of right_length; lower is negative", {}, sizes::above}, s.right_mark_above);
   v.field(Key{"crossed", "each end was taped to the mark of the other side"}, s.crossed);
   v.field(Key{"left_to_frame", "left rim straight across to the frame", {}, sizes::frame_gap}, s.left_to_frame);
   v.field(Key{"right_to_frame", "right rim straight across to the frame", {}, sizes::frame_gap}, s.right_to_frame);

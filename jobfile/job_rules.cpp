@@ -61,6 +61,7 @@ void check_rear_reading(const RearReading& r, ReadContext& context) {
                   {"mark_out", &r.mark_out},
                   {"end_out", &r.end_out}},
                  context);
+  check_together({{"left_mark_above", &r.left_mark_above}, {"right_mark_above", &r.right_mark_above}}, context);
   check_together({{"left_to_frame", &r.left_to_frame}, {"right_to_frame", &r.right_to_frame}}, context);
 }
 

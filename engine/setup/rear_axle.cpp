@@ -65,11 +65,11 @@ class Rear {
     }
     if (r.left_length && r.right_length) {
       const double a = r.end_out.si(), m = (r.crossed ? -1.0 : 1.0) * r.mark_out.si(), d = r.marks_ahead.si();
-      const auto end = [&](double side, Length length) {
+      const auto end = [&](double side, Length length, double above) {
         observe(length.si(), tape, [&](const Eigen::VectorXd& x, Eigen::RowVectorXd& h) {
           const double along = d - x[forward] + side * a * std::sin(x[steer]),
                        across = side * m - x[shift] + x[frame_off] - side * a * std::cos(x[steer]),
-                       span = std::hypot(along, across);
+                       span = std::hypot(along, across, above);
           h[forward] = -along / span;
           h[shift] = -across / span;
           h[frame_off] = across / span;
@@ -77,8 +77,8 @@ class Rear {
           return span;
         });
       };
-      end(1.0, *r.left_length);
-      end(-1.0, *r.right_length);
+      end(1.0, *r.left_length, r.left_mark_above.si());
+      end(-1.0, *r.right_length, r.right_mark_above.si());
     }
     if (r.left_to_frame && r.right_to_frame)
       observe((*r.left_to_frame - *r.right_to_frame).si(), 2.0 * tape, [](const auto&, auto& h) {
@@ -129,8 +129,8 @@ class Rear {
       r.right_string = StringReading{Length::from_si(k + y), Length::from_si(y - k)};
     }
     if (r.left_length) {
-      r.left_length = Length::from_si(std::hypot(d + a * std::sin(s), m + f - y - a * c));
-      r.right_length = Length::from_si(std::hypot(d - a * std::sin(s), -m + f - y + a * c));
+      r.left_length = Length::from_si(std::hypot(d + a * std::sin(s), m + f - y - a * c, r.left_mark_above.si()));
+      r.right_length = Length::from_si(std::hypot(d - a * std::sin(s), -m + f - y + a * c, r.right_mark_above.si()));
     }
     if (r.left_to_frame) {
       r.left_to_frame = Length::from_si(y - f);

@@ -5,13 +5,13 @@
 // what each adjuster does a turn. One joint Gaussian, folded over readings and turns in their order.
 //   strings   left: front - rear = D sin(t/2 - s + w),  right: D sin(t/2 + s - w)    D diameter, w skew of both strings
 //             left mean - right mean = -2 y, the strings being equally far from the cart's middle
-//   lengths   left end (x - a sin s, y + a cos s) to its mark (d, c m), right end (x + a sin s, y - a cos s) to (d, -c
-//   m)
-//             a end from the axle's middle, d marks ahead, m mark from the cart's middle, c 1 or -1 (crossed)
+//   lengths   left end (x - a sin s, y + a cos s) to its mark (d, c m), right end (x + a sin s, y - a cos s) to its
+//             own (d, -c m), each mark h higher than the end, h each side's own; a end from the axle's middle, d marks
+//             ahead, m mark from the cart's middle, c 1 or -1 (crossed)
 //   to frame  left - right = 2 y
 //   turn      (s, y) += effect x turns
 // Lengths of one side (m = a) tell s alone; crossed ones, or one mark in the middle (m = 0), need y as well.
-// Frame and signs: ISO 8855, radians and metres. Ignores: heights that differ from left to right, effect's curvature.
+// Frame and signs: ISO 8855, radians and metres. Ignores: the axle's own lean, the effects' curvature.
 // Error: under 1e-4 rad and 1e-8 m for s under 2 deg (readings are taken in one after another). Sources: plane geometry
 // (derived); acceptance JCGM 106:2012 8.3 (from memory). Law 1: mirrored readings give the mirrored answer. Law 2:
 // accepted exactly where P >= the limit, read since the last turn. Law 3: no turn passes an adjuster's limit. Law 4:
@@ -27,6 +27,7 @@ struct RearReading {
   Length string_diameter{};
   std::optional<Length> left_length, right_length;
   Length marks_ahead{}, mark_out{}, end_out{};
+  Length left_mark_above{}, right_mark_above{};  // than the axle's end
   bool crossed = false;
   std::optional<Length> left_to_frame, right_to_frame;
   int repeats = 1;
