@@ -41,6 +41,13 @@ struct AxleCase {
   std::vector<ClearanceFeature> features;
   std::optional<ClearanceTyre> tyre;
   std::optional<ClearanceAxle> axle;
+  std::shared_ptr<const suspension::AxleMechanism> mechanism;
+  // How far a gap in a pose is uncertain by the linkage's points.
+  Length by_linkage(Side side, const suspension::WheelStation& at, const suspension::BodyFeature& feature) const {
+    return suspension::gap_spread(
+        *mechanism, side, [&](auto moved) { return axle->by(std::move(moved), side); }, at, tyre->shape, feature,
+        axle->point_u);
+  }
   bool usable() const { return tyre && axle; }
   OneSide of(Side side, bool with_trimmable = true) const {
     OneSide s;
@@ -78,6 +85,7 @@ AxleCase case_of(const Cart& cart, const std::optional<Axle>& axle, const std::o
   s.features = clearance_features(cart, name, *model, other_x);
   s.tyre = clearance_tyre(axle, *model, name);
   s.axle = clearance_axle(*axle, *model);
+  s.mechanism = model->mechanism;
   if (!s.usable() || s.features.empty()) return s;
   const int size = s.axle->grid.rolls > 1 ? rolling_map_size : map_size;
   s.axle->grid.rises = size;
@@ -132,7 +140,7 @@ SteerStopResult stop_towards(const AxleCase& now, bool left, Length wanted) {
     r.share = stop.share;
     const ClearanceFeature& f = now.features[s.index[static_cast<std::size_t>(stop.feature)]];
     r.feature = f.name;
-    u = hypot(f.shape.u, now.tyre->radius_u);
+    u = hypot(hypot(f.shape.u, now.tyre->radius_u), now.by_linkage(side, stop.at, f.shape));
     // What a gap wider and one narrower by its uncertainty would ask for.
     const auto share_for = [&](Length gap) {
       const auto other =
@@ -228,7 +236,9 @@ TrimResult trim_of(const AxleCase& now, const ClearanceFeature& f, const std::st
   // Seen from outside, the front of the cart is to the left of a left panel.
   const double flip = dot(cross(trim.panel.x, trim.panel.y), trim.panel.z) < 0 ? -1 : 1;
   bool beyond = false;
+  const suspension::TrimRay* deepest = nullptr;
   for (const suspension::TrimRay& ray : trim.rays) {
+    if (ray.cut.si() > 0 && (!deepest || ray.cut > deepest->cut)) deepest = &ray;
     r.lip.push_back({Length::from_si(flip * ray.x), Length::from_si(ray.y)});
     r.cut.push_back({Length::from_si(flip * ray.cut_x()), Length::from_si(ray.cut_y())});
     beyond |= ray.beyond;
@@ -236,6 +246,15 @@ TrimResult trim_of(const AxleCase& now, const ClearanceFeature& f, const std::st
       const PanelPoint &a = r.lip[r.lip.size() - 2], &b = r.lip.back();
       r.length += hypot(b.x - a.x, b.y - a.y);
     }
+  }
+  // Along the cut, where it is deepest: what the gap is uncertain by, over how fast it grows there.
+  if (deepest) {
+    const Vector3<double> inward = deepest->inward_x * trim.panel.x + deepest->inward_y * trim.panel.y;
+    const Vector3<double> at = trim.panel.place(deepest->cut_x(), deepest->cut_y());
+    Vector3<double> slope;
+    static_cast<void>(suspension::PlacedTyre(now.tyre->shape, deepest->worst.tyre).gap_m(at, slope));
+    const double grows = std::max(0.2, std::abs(dot(slope, inward)));
+    r.u = hypot(r.u, now.by_linkage(f.side, deepest->worst, {{suspension::Solid::point(at)}, {}, {}})) / grows;
   }
   r.deepest = trim.deepest;
   r.out_of_plane = trim.out_of_plane;
@@ -340,12 +359,8 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
     suspension::LeastGap least = after[i];
     // The linkage's own part, where the gap is near enough for it to matter; a mirror image's is its original's.
     if (least.gap() < all.wanted + spread_within) {
-      by_linkage[i] =
-          now.axle->symmetric && f.mirror_of >= 0
-              ? by_linkage[static_cast<std::size_t>(f.mirror_of)]
-              : suspension::gap_spread(
-                    *model_now->mechanism, f.side, [&](auto moved) { return now.axle->by(std::move(moved), f.side); },
-                    least.at, now.tyre->shape, f.shape, now.axle->point_u);
+      by_linkage[i] = now.axle->symmetric && f.mirror_of >= 0 ? by_linkage[static_cast<std::size_t>(f.mirror_of)]
+                                                              : now.by_linkage(f.side, least.at, f.shape);
       least.u = hypot(least.u, by_linkage[i]);
     }
     GapResult row;

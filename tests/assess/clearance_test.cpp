@@ -46,6 +46,21 @@ TEST(Clearance, margin_within_its_uncertainty_is_a_condition) {
   EXPECT_EQ(outcome_with(25.0 * units::mm), Outcome::condition);
 }
 
+// The linkage's points count in stop and cut line, as they do in the gaps.
+TEST(Clearance, stop_and_cut_know_the_linkage) {
+  const auto with = [](Length u) {
+    Job job = shuttle();
+    for (KitUse& k : job.kits)
+      for (Change& change : k.kit.change)
+        if (change.path == "front.left.hub.centre") std::get<PointValue>(change.value).u = u;
+    return assess(job);
+  };
+  const Assessment sure = with(0.1 * units::mm), rough = with(8.0 * units::mm);
+  EXPECT_GT(front(rough).stops[0].u.si(), 1.2 * front(sure).stops[0].u.si());
+  EXPECT_GT(front(rough).trims[0].u.si(), 1.2 * front(sure).trims[0].u.si());
+  EXPECT_NEAR(front(rough).trims[0].deepest.si(), front(sure).trims[0].deepest.si(), 1e-9);
+}
+
 TEST(Clearance, what_must_not_be_cut_is_named) {
   Job job = shuttle();
   EXPECT_TRUE(of_code(assess(job), "trim-keep-out").empty());

@@ -7,6 +7,7 @@
 
 #include "suspension/clearance/axle_places.h"
 #include "suspension/clearance/clearance_map.h"
+#include "suspension/clearance/gap_spread.h"
 #include "suspension/clearance/trim.h"
 #include "suspension/corners.h"
 #include "suspension/geometry/independent_axle.h"
@@ -195,6 +196,10 @@ TEST(SteerStop, ClosedFormOfAFlatWall) {
   EXPECT_FALSE(stop.whole);
   EXPECT_EQ(stop.feature, 0);
   EXPECT_NEAR(stop.angle.si(), low, 1e-4);
+  // The pose that is told beyond it comes too near by next to nothing.
+  const double there = gap_at(kingpin(pin), stop.at, square, rail[0])->si();
+  EXPECT_LT(there, wanted);
+  EXPECT_GT(there, wanted - 1e-4);
   std::cout << "worst steer stop against its closed form: " << std::abs(stop.angle.si() - low) / units::degree.si()
             << " deg\n";
   // A wall further off is never reached; one too near is not cured.

@@ -98,16 +98,20 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
                      const std::vector<BodyFeature>& features, Length wanted, Side side, bool to_the_left) {
   const double lock = to_the_left ? grid.left_lock : grid.right_lock;
   SteerStop stop;
-  // The feature that comes too near with the steering there; poses in which nothing does are passed over quickly.
+  // Whether a feature comes too near with the steering there, and which; poses in which none does are passed over
+  // quickly.
   const auto too_near = [&](double share) {
     Least least{wanted.si(), -1};
     for (int i = 0; i < grid.rises; ++i)
       for (int k = 0; k < grid.rolls; ++k)
         if (const auto s = places(grid.rise(i), share * lock, grid.roll_of(k))) {
           const PlacedTyre placed(tyre, s->tyre);
+          const double before = least.gap;
           for (int f = 0; f < static_cast<int>(features.size()); ++f) lower(*s, placed, features, f, least);
+          if (least.gap < before) stop.at = *s;
         }
-    return least.feature;
+    if (least.feature >= 0) stop.feature = least.feature;
+    return least.feature >= 0;
   };
   const auto settle = [&](double share) {
     stop.share = share;
@@ -121,12 +125,10 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
   double kept = 0;
   for (int i = 0; i <= steps; ++i) {
     const double share = static_cast<double>(i) / steps;
-    const int nearest = too_near(share);
-    if (nearest < 0) {
+    if (!too_near(share)) {
       kept = share;
       continue;
     }
-    stop.feature = nearest;
     if (i == 0) {
       stop.no_help = true;
       return settle(0);
@@ -134,7 +136,7 @@ SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const Tyre
     double over = share;
     while (over - kept > 1e-4) {
       const double middle = 0.5 * (kept + over);
-      (too_near(middle) < 0 ? kept : over) = middle;
+      (too_near(middle) ? over : kept) = middle;
     }
     return settle(kept);
   }

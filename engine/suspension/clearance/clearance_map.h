@@ -33,6 +33,7 @@ struct SteerStop {
   bool no_help = false;  // the gap is short straight ahead
   Angle angle{};         // of this wheel at the fitted height, positive to the left
   int feature = -1;      // what stops it
+  WheelStation at;       // in the first pose beyond the stop that comes too near
 };
 SteerStop steer_stop(const WheelPlaces& places, const PoseGrid& grid, const TyreShape& tyre,
                      const std::vector<BodyFeature>& features, Length wanted, Side side, bool to_the_left);
