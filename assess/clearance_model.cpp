@@ -26,28 +26,6 @@ constexpr double chord_sagitta = 2e-4;  // m, between an arc and its chords
 V metres(const PointValue& p) { return {p.value.x.si(), p.value.y.si(), p.value.z.si()}; }
 Length u_of(const PointValue& p) { return p.u.value_or(Length{}); }
 
-// Chords of the arc through three points; the points themselves where they lie in one line.
-std::vector<V> arc_through(const V& a, const V& b, const V& c) {
-  const V ab = b - a, ac = c - a, n = cross(ab, ac);
-  const double nn = dot(n, n);
-  if (!(nn > 1e-16)) return {a, b, c};
-  const V centre = a + (dot(ac, ac) * cross(cross(ab, ac), ab) + dot(ab, ab) * cross(ac, cross(ab, ac))) / (2 * nn);
-  const V x = unit(a - centre), z = unit(n), y = cross(z, x);
-  const double radius = norm(a - centre);
-  double end = std::atan2(dot(c - centre, y), dot(c - centre, x));
-  if (end <= 0) end += 2 * M_PI;
-  const double step = 2 * std::acos(std::max(0.0, 1 - chord_sagitta / radius));
-  const int parts = std::clamp(static_cast<int>(std::ceil(end / step)), 2, 200);
-  std::vector<V> line;
-  for (int i = 0; i <= parts; ++i) {
-    const double t = end * i / parts;
-    line.push_back(centre + radius * (std::cos(t) * x + std::sin(t) * y));
-  }
-  line.front() = a;
-  line.back() = c;
-  return line;
-}
-
 Solid mirror_of(Solid s) {
   s.from = mirrored(s.from);
   s.to = mirrored(s.to);
@@ -171,6 +149,27 @@ class Gathering {
 };
 
 }  // namespace
+
+std::vector<V> arc_through(const V& a, const V& b, const V& c) {
+  const V ab = b - a, ac = c - a, n = cross(ab, ac);
+  const double nn = dot(n, n);
+  if (!(nn > 1e-16)) return {a, b, c};
+  const V centre = a + (dot(ac, ac) * cross(cross(ab, ac), ab) + dot(ab, ab) * cross(ac, cross(ab, ac))) / (2 * nn);
+  const V x = unit(a - centre), z = unit(n), y = cross(z, x);
+  const double radius = norm(a - centre);
+  double end = std::atan2(dot(c - centre, y), dot(c - centre, x));
+  if (end <= 0) end += 2 * M_PI;
+  const double step = 2 * std::acos(std::max(0.0, 1 - chord_sagitta / radius));
+  const int parts = std::clamp(static_cast<int>(std::ceil(end / step)), 2, 200);
+  std::vector<V> line;
+  for (int i = 0; i <= parts; ++i) {
+    const double t = end * i / parts;
+    line.push_back(centre + radius * (std::cos(t) * x + std::sin(t) * y));
+  }
+  line.front() = a;
+  line.back() = c;
+  return line;
+}
 
 std::vector<ClearanceFeature> clearance_features(const Cart& cart, const std::string& axle_name, const AxleModel& model,
                                                  double other_x) {

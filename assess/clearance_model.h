@@ -14,6 +14,9 @@
 
 namespace trammel {
 
+// Chords of the arc through three points; the points themselves where they lie in one line.
+std::vector<Vector3<double>> arc_through(const Vector3<double>& a, const Vector3<double>& b, const Vector3<double>& c);
+
 // A place of the body that a tyre might touch, on one side of the cart.
 struct ClearanceFeature {
   std::string name, key;  // key: the path of what was measured

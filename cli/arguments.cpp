@@ -188,6 +188,8 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--stock", asked.stock, "option-stock");
     flag("--spread", asked.spread, "option-spread");
     flag("--each-change", asked.each_change, "option-each-change");
+    text("--draw", "option-draw", "FILE.svg|FILE.pdf");
+    flag("--letter", asked.letter, "option-letter");
   }
   rows.emplace_back("--help", say("option-help"));
   return rows;
@@ -213,6 +215,18 @@ void one_of(const std::string& option, const std::string& value, const std::vect
   std::string choices;
   for (const std::string_view w : words) choices += (choices.empty() ? "" : ", ") + std::string(w);
   throw CLI::ValidationError(option, say("word-unknown", {{"text", value}, {"choices", choices}}));
+}
+
+// A drawing has its own rises and shows the whole change: what asks for other poses does not go with it.
+void check_drawing(const Asked& asked, const std::map<std::string, std::string>& texts) {
+  if (!asked.draw.ends_with(".svg") && !asked.draw.ends_with(".pdf"))
+    throw CLI::ValidationError("--draw", say("draw-unknown-kind", {{"text", asked.draw}}));
+  for (const char* name : {"--rise", "--rack", "--roll", "--change", "--held"})
+    if (const auto found = texts.find(name); found != texts.end() && !found->second.empty())
+      throw CLI::ValidationError("--draw", say("option-not-with", {{"option", std::string(name)}}));
+  if (asked.each_change || asked.spread)
+    throw CLI::ValidationError(
+        "--draw", say("option-not-with", {{"option", std::string(asked.spread ? "--spread" : "--each-change")}}));
 }
 
 void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
@@ -269,6 +283,10 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
   if (const auto* t = given("--held")) {
     one_of("--held", *t, {"wheel", "arm"});
     asked.held = *t == "arm" ? suspension::Held::arm : suspension::Held::wheel;
+  }
+  if (const auto* t = given("--draw")) {
+    asked.draw = *t;
+    check_drawing(asked, texts);
   }
 }
 

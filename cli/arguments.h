@@ -37,6 +37,7 @@ struct Asked {
   suspension::AxleChanges changes;
   suspension::Held held = suspension::Held::wheel;
   bool each_change = false, spread = false;
+  std::string draw;  // a file to draw into, .svg or .pdf
   bool racks_given = false, rolls_given = false;
 };
 

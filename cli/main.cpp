@@ -25,6 +25,7 @@ int run(int argc, char** argv) {
   if (asked.command == "sign" || asked.command == "torque" || asked.command == "found" || asked.command == "undo")
     return record(asked);
   if (asked.command == "align") return align(asked);
+  if (asked.command == "travel" && !asked.draw.empty()) return sheet(argc, argv);
   if (asked.command == "travel") return travel(asked);
   if (asked.command == "survey") return survey_points(asked);
   if (asked.command == "study") return study(asked);

@@ -1,14 +1,18 @@
-// The drawing half of the command line, started by `trammel sheet`: it alone is linked to the fonts.
+// The drawing half of the command line, started by `trammel sheet` and `trammel travel --draw`: it alone is linked to
+// the fonts.
 #include <fmt/core.h>
 
 #include <exception>
 #include <filesystem>
 
+#include "assess/assess.h"
 #include "cli/arguments.h"
 #include "cli/json.h"
 #include "cli/words.h"
+#include "sheets/drawing.h"
 #include "sheets/sheets.h"
 #include "shop/open.h"
+#include "shop/travel.h"
 
 namespace {
 
@@ -60,12 +64,39 @@ int draw(const cli::Asked& asked) {
   return opened.assessment->verdict == Verdict::no_go ? 1 : 0;
 }
 
+// `trammel travel --draw`: one axle's pictures.
+int draw_travel(const cli::Asked& asked) {
+  const TravelAnswer answer = axle_to_move({asked.path, asked.axle, asked.stock});
+  fmt::print(stderr, "{}", render(answer.diagnostics));
+  for (const Message& m : answer.faults) fmt::print(stderr, "{}: {}\n", asked.path, word(m));
+  if (!answer.axle) return 2;
+  const Job job = job_to_draw({asked.path, asked.axle, asked.stock});
+  SheetOptions options;
+  options.paper = asked.letter ? Paper::letter : Paper::a4;
+  options.print.systems = asked.systems;
+  const Drawing drawing = draw_axle(job, assess(job), {asked.axle, asked.draw.ends_with(".svg")}, options);
+  if (drawing.why_not) {
+    fmt::print(stderr, "{}: {}\n", asked.path, word(*drawing.why_not));
+    return 2;
+  }
+  const std::string why = write_file(asked.draw, drawing.bytes);
+  if (!why.empty()) {
+    fmt::print(stderr, "{}\n", cli::say("sheet-not-written", {{"path", asked.draw}, {"why", why}}));
+    return 2;
+  }
+  if (asked.json)
+    cli::print_json({{"axle", asked.axle}, {"file", asked.draw}, {"pages", drawing.pages}});
+  else
+    fmt::print("{}\n", cli::say("sheet-written", {{"path", asked.draw}, {"pages", std::to_string(drawing.pages)}}));
+  return 0;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
   try {
     const cli::Arguments arguments = cli::read_arguments(argc, argv);
-    if (arguments.asked) return draw(*arguments.asked);
+    if (arguments.asked) return arguments.asked->draw.empty() ? draw(*arguments.asked) : draw_travel(*arguments.asked);
     fmt::print("{}", arguments.answered.out);
     fmt::print(stderr, "{}", arguments.answered.err);
     return arguments.answered.status;

@@ -1,36 +1,15 @@
 #include <cairo-pdf.h>
 
 #include <algorithm>
-#include <memory>
 
 #include "sheets/page.h"
+#include "sheets/surface.h"
 
 namespace trammel::sheets {
 namespace {
 
 constexpr double margin = 12 * mm, punch_margin = 18 * mm;  // the left edge is punched or clipped
 constexpr double head = 14 * mm, foot = 13 * mm;
-
-struct Destroy {
-  void operator()(cairo_surface_t* s) const { cairo_surface_destroy(s); }
-  void operator()(cairo_t* c) const { cairo_destroy(c); }
-};
-using Surface = std::unique_ptr<cairo_surface_t, Destroy>;
-using Cairo = std::unique_ptr<cairo_t, Destroy>;
-
-cairo_status_t append(void* to, const unsigned char* bytes, unsigned count) {
-  static_cast<std::string*>(to)->append(reinterpret_cast<const char*>(bytes), count);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-Surface scratch() { return Surface(cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, nullptr)); }
-
-double measure(const Draw& draw, const Box& room) {
-  const Surface surface = scratch();
-  const Cairo cairo(cairo_create(surface.get()));
-  Canvas canvas(cairo.get());
-  return draw(canvas, room);
-}
 
 }  // namespace
 

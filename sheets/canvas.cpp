@@ -44,7 +44,10 @@ Layout lay_out(cairo_t* cairo, double width, const std::string& markup, const Te
 void use(cairo_t* cairo, const Pen& pen) {
   cairo_set_source_rgb(cairo, pen.ink, pen.ink, pen.ink);
   cairo_set_line_width(cairo, pen.width);
-  if (pen.dash > 0)
+  const double with_dots[] = {pen.dash, pen.dot, pen.dot, pen.dot};
+  if (pen.dot > 0)
+    cairo_set_dash(cairo, with_dots, 4, 0);
+  else if (pen.dash > 0)
     cairo_set_dash(cairo, &pen.dash, 1, 0);
   else
     cairo_set_dash(cairo, nullptr, 0, 0);
@@ -168,5 +171,14 @@ void Canvas::hatch(const std::vector<Point>& outline, double spacing, const Pen&
   for (double x = x0 - (y1 - y0); x < x1; x += spacing) line({x, y1}, {x + (y1 - y0), y0}, pen);
   cairo_restore(cairo_);
 }
+
+void Canvas::begin_window(const Box& b) {
+  cairo_save(cairo_);
+  cairo_new_path(cairo_);
+  cairo_rectangle(cairo_, b.x, b.y, b.w, b.h);
+  cairo_clip(cairo_);
+}
+
+void Canvas::end_window() { cairo_restore(cairo_); }
 
 }  // namespace trammel::sheets

@@ -1,4 +1,5 @@
-// Paper: drawing by hand on a canvas, and a book of pages that blocks are laid on one under the other.
+// Paper: drawing by hand on a canvas, a book of pages that blocks are laid on one under the other, and one drawing
+// alone.
 //
 // All lengths are points (1/72 in) on the paper, x to the right, y down; `mm` turns millimetres of paper
 // into points. Texts are pango markup; escape() makes markup of plain text.
@@ -24,6 +25,7 @@ struct Pen {
   double width = 0.5;
   double ink = 0.0;   // 0 black to 1 white
   double dash = 0.0;  // length of a dash, none at 0
+  double dot = 0.0;   // of a dot between two dashes, none at 0
 };
 enum class Align { left, centre, right };
 struct TextStyle {
@@ -60,6 +62,10 @@ class Canvas {
   void rule(const Box& room, double width);
   void start_block(bool under_head) { under_head_ = under_head; }
   void hatch(const std::vector<Point>& outline, double spacing, const Pen& pen = {0.3, 0.35});
+
+  // What is drawn between the two is cut off at the box.
+  void begin_window(const Box& box);
+  void end_window();
 
   const std::vector<Box>& texts() const { return texts_; }  // ink of every text so far, on the page
   cairo_t* cairo() { return cairo_; }
@@ -122,5 +128,9 @@ class Book {
   double y_ = 0;
   std::vector<std::vector<Placed>> pages_;
 };
+
+// One drawing by itself as SVG, its title and what it says of its own scale inside for those who read the file.
+std::string svg(const Draw& draw, double width, const std::string& title,
+                const std::function<std::string(const Box& room)>& told);
 
 }  // namespace trammel::sheets

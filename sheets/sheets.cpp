@@ -7,18 +7,20 @@
 
 namespace trammel {
 namespace sheets {
-namespace {
 
 PaperSize size_of(Paper paper) {
   return paper == Paper::a4 ? PaperSize{210 * mm, 297 * mm} : PaperSize{8.5 * 72, 11 * 72};
 }
 
+namespace {
+
 Furniture furniture_of(const Job& job, const Words& words, const std::string& title) {
   Furniture f;
   f.title = escape(words(title));
-  f.job = bold(escape(job.name.value)) + "\n" + escape(job.cart.name.value);
-  if (job.customer) f.job += " · " + escape(job.customer->value);
-  f.job += " · " + (job.date ? escape(job.date->value) : escape(words("sheet-no-date")));
+  f.job = bold(escape(job.name.value)) + "\n";
+  if (job.cart.name.value != job.name.value) f.job += escape(job.cart.name.value) + " · ";
+  if (job.customer) f.job += escape(job.customer->value) + " · ";
+  f.job += job.date ? escape(job.date->value) : escape(words("sheet-no-date"));
   f.legend = escape(words("sheet-legend"));
   f.standing = escape(words("sheet-standing"));
   f.page_of = [&words](int page, int of) {
@@ -27,13 +29,24 @@ Furniture furniture_of(const Job& job, const Words& words, const std::string& ti
   return f;
 }
 
+}  // namespace
+
 Cart cart_after(const Job& job) {
   Cart cart = job.cart;
   for (const KitUse& use : job.kits) cart = trammel::apply(cart, use.kit.change).cart;
   return cart;
 }
 
-}  // namespace
+Book new_book(const Job& job, const Words& words, const SheetOptions& options, const std::string& title) {
+  return Book(size_of(options.paper), furniture_of(job, words, title));
+}
+
+// A PDF wants ISO 8601; any other text of a date would be dropped, so it is not given.
+std::string pdf_date(const Job& job) {
+  std::string date = job.date ? job.date->value : "";
+  if (date.size() != 10 || date[4] != '-' || date[7] != '-') date = "2000-01-01";
+  return date + "T00:00:00Z";
+}
 
 void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& options,
              const std::function<void(const std::string& name, const Book& book)>& take) {
@@ -41,7 +54,7 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& o
   const Cart after = cart_after(job);
   const Given given{job, after, assessment, words};
   const auto lay = [&](const char* name, const char* title, void (*fill)(const Given&, Book&)) {
-    Book book(size_of(options.paper), furniture_of(job, words, title));
+    Book book = new_book(job, words, options, title);
     fill(given, book);
     take(name, book);
   };
@@ -81,15 +94,8 @@ void lay_out_booklet(const Job& job, const Assessment& assessment, const SheetOp
 
 namespace {
 
-// A PDF wants ISO 8601; any other text of a date would be dropped, so it is not given.
-std::string pdf_date(const Job& job) {
-  std::string date = job.date ? job.date->value : "";
-  if (date.size() != 10 || date[4] != '-' || date[7] != '-') date = "2000-01-01";
-  return date + "T00:00:00Z";
-}
-
 Sheet sheet_of(const Job& job, const std::string& name, const sheets::Book& book, const SheetOptions& options) {
-  Sheet sheet{name, book.pdf(job.name.value + ", " + name, pdf_date(job)), book.pages(), {}};
+  Sheet sheet{name, book.pdf(job.name.value + ", " + name, sheets::pdf_date(job)), book.pages(), {}};
   if (options.png_dots_per_inch > 0)
     for (int page = 0; page < book.pages(); ++page) sheet.png.push_back(book.png(page, options.png_dots_per_inch));
   return sheet;

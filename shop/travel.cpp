@@ -49,6 +49,19 @@ TravelAnswer axle_to_move(const TravelAsked& asked) {
   return answer;
 }
 
+Job job_to_draw(const TravelAsked& asked) {
+  DiskFiles disk;
+  Job job;
+  if (file_kind(disk, asked.path) != "cart") {
+    if (Loaded<Job> read = load_job(disk, asked.path); read.value) job = std::move(*read.value);
+    if (asked.before_the_kits) job.kits.clear();
+    return job;
+  }
+  if (Loaded<Cart> cart = load_cart(disk, asked.path); cart.value) job.cart = std::move(*cart.value);
+  job.name = job.cart.name;
+  return job;
+}
+
 EachChange each_change(const TravelAsked& asked) {
   EachChange result;
   DiskFiles disk;

@@ -28,6 +28,9 @@ struct TravelAnswer {
 
 TravelAnswer axle_to_move(const TravelAsked& asked);
 
+// What an axle's pictures are drawn from, of a file that axle_to_move could read: the job, or one of the cart alone.
+Job job_to_draw(const TravelAsked& asked);
+
 // The axle as it stood, with one change alone, with one kit alone, with all of them.
 struct ChangedAxle {
   enum class What { stock, change, kit, all } what{};

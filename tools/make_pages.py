@@ -12,7 +12,7 @@ import re
 import sys
 import tomllib
 
-FACES = {"cli", "sheets", "booklet"}
+FACES = {"cli", "sheets", "booklet", "drawing"}
 TITLES = {"files": "Files that cannot be read as they stand", "geometry": "Geometry and clearance", "loads": "Speed, size, loads and tipping",
           "fasteners": "Fasteners", "work": "Work and ledger", "alignment": "Alignment", "survey": "Survey"}
 
