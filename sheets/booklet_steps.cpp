@@ -141,6 +141,10 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Step
   for (const FastenerMove& move : line.tighten) y += draw_move(canvas, given, {x, y, w, 0}, move, false);
   if (!line.repeat_until.empty()) list("booklet-repeat", {line.repeat_until});
   list("booklet-tools", line.tools);
+  if (line.people > 1)
+    list("booklet-people",
+         {std::to_string(line.people) +
+          (line.one_person.empty() ? "" : "; " + given.words("booklet-alone") + " " + line.one_person)});
   if (!line.load.empty()) list("booklet-load", {given.words.of("load", line.load)});
   for (const std::string& caution : line.cautions)
     y += canvas.text({x + 3 * mm, y}, w - 3 * mm,

@@ -11,11 +11,12 @@ struct Handling : Judging {
   // Wrenches and torque ranges against what the step turns.
   void tools() const {
     std::vector<Tool> all;
-    for (const std::string& t : step().tools) {
-      all.push_back(read_tool(t));
-      if (const auto slip = slip_in(t))
-        say(slip->kind == ToolSlip::Kind::misspelt ? FaultKind::tool_misspelt : FaultKind::tool_unread, t).other =
-            slip->meant;
+    const std::vector<ReadTool>& read = r.tools[x.step];
+    for (std::size_t i = 0; i < read.size(); ++i) {
+      all.push_back(read[i].tool);
+      if (const auto& slip = read[i].slip)
+        say(slip->kind == ToolSlip::Kind::misspelt ? FaultKind::tool_misspelt : FaultKind::tool_unread, step().tools[i])
+            .other = slip->meant;
     }
     if (std::none_of(all.begin(), all.end(), [](const Tool& t) { return t.size || t.lowest; })) return;
     std::vector<const Fastener*> turned;

@@ -26,16 +26,16 @@ struct Words : Judging {
           say(FaultKind::battery_out_of_order, c).other =
               std::string(isolation_words[static_cast<std::size_t>(wanted) - static_cast<std::size_t>(Known::key_out)]);
       };
-      const bool petrol = knows(Known::fuel_shut) || knows(Known::plug_off);
+      const bool petrol = knows(Known::fuel_shut) || knows(Known::plug_off) || knows(Known::start_tried);
       const bool after_key = m.known == Known::switch_off || m.known == Known::fuel_shut ||
                              m.known == Known::plug_off || (m.known == Known::negative_off && petrol);
       if (after_key && knows(Known::key_out)) first(Known::key_out);
       if (m.known == Known::negative_off && !petrol) first(Known::switch_off);
       if (m.known == Known::zero_measured) first(Known::negative_off);
-      // With its lead on, a key that is tried may start the engine.
+      // The try proves all that was done before it; with the plug's lead on it may start the engine.
       if (m.known == Known::start_tried)
-        for (const Known before_the_try : {Known::plug_off, Known::negative_off})
-          if (knows(before_the_try)) first(before_the_try);
+        for (const Known before_the_try : {Known::fuel_shut, Known::plug_off, Known::negative_off})
+          first(before_the_try);
       if (m.known == Known::isolated && petrol)
         first(Known::start_tried);
       else if (m.known == Known::isolated && knows(Known::negative_off))

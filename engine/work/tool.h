@@ -31,6 +31,11 @@ struct ToolSlip {
 };
 std::optional<ToolSlip> slip_in(std::string_view text);
 
+struct ReadTool {
+  Tool tool;
+  std::optional<ToolSlip> slip;
+};
+
 // What the tools of a step cannot do to a fastener that it turns. `tools` are those of the step.
 bool no_wrench_fits(const std::vector<Tool>& tools,
                     const Fastener& fastener);  // sizes are named, and none grips its head or none its nut

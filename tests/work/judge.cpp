@@ -276,7 +276,7 @@ std::optional<std::string> judge(const Procedure& p) {
       }
       const auto word = [&](const char* w) { return !b.conditions[w].empty(); };
       const auto isolated = [&] { return word("pack isolated") || word("engine isolated"); };
-      const bool petrol = has_word(p, "fuel shut") || has_word(p, "plug lead off");
+      const bool petrol = has_word(p, "fuel shut") || has_word(p, "plug lead off") || has_word(p, "start tried");
       const bool off_before = word("negative off") || isolated(), switch_before = word("switch off");
       bool power = false;
       for (const auto& c : s.clears) {
@@ -299,8 +299,8 @@ std::optional<std::string> judge(const Procedure& p) {
         for (const char* later : {"fuel shut", "plug lead off", "negative off"})
           if (c == later && petrol && has_word(p, "key out") && !word("key out")) return "key before " + c;
         if (c == "start tried")
-          for (const char* off : {"plug lead off", "negative off"})
-            if (has_word(p, off) && !word(off)) return std::string("tried before ") + off;
+          for (const char* off : {"fuel shut", "plug lead off", "negative off"})
+            if (!word(off)) return std::string("tried before ") + off;
         if ((c == "pack isolated" || c == "engine isolated") && petrol && !word("start tried")) return "not tried";
         if (c == "negative off" && !petrol && !word("switch off")) return "switch before negative";
         if (c == "zero measured" && !word("negative off")) return "measured before it was off";
