@@ -62,7 +62,7 @@ TEST_P(Kits, TheSameSeedGivesTheSameMistakes) {
 
 INSTANTIATE_TEST_SUITE_P(Shipped, Kits,
                          testing::Values("shuttle/landing-kit.toml", "load-cart/raising-kit.toml",
-                                         "first-job/kit.toml"),
+                                         "orchard-cart/bough-kit.toml", "orchard-cart/job.toml", "first-job/kit.toml"),
                          [](const auto& kit) {
                            std::string name = kit.param;
                            std::string out;

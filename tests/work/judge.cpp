@@ -101,8 +101,12 @@ bool has_word(const Procedure& p, const std::string& word) {
 
 // The first number with a space ahead of it, in whatever unit follows: the size of a wrench.
 std::optional<double> wrench_millimetres(const std::string& tool) {
-  if (tool.find("torque") != std::string::npos || tool.find(" mm") == std::string::npos) return std::nullopt;
+  if (tool.find("torque") != std::string::npos) return std::nullopt;
   if (tool.find("wrench") == std::string::npos && tool.find("spanner") == std::string::npos) return std::nullopt;
+  // A fraction of an inch.
+  if (const std::size_t bar = tool.find('/'); bar != std::string::npos && tool.ends_with(" in"))
+    return 25.4 * std::stod(tool.substr(tool.rfind(' ', bar) + 1)) / std::stod(tool.substr(bar + 1));
+  if (tool.find(" mm") == std::string::npos) return std::nullopt;
   const std::size_t unit = tool.find(" mm"), from = tool.rfind(' ', unit - 1);
   return std::stod(tool.substr(from == std::string::npos ? 0 : from + 1));
 }
@@ -145,6 +149,7 @@ std::optional<std::string> judge(const Procedure& p) {
   for (const Step& s : p.steps)
     for (char hand : hands(s.sides)) {
       for (const auto& c : s.sets) b.makers[c].insert(hand);
+      for (const Deed& d : s.deeds) b.makers[condition_of(d)].insert(hand);
       for (const auto& c : s.proves) b.makers["proof " + c].insert(hand);
     }
 
