@@ -11,6 +11,8 @@ struct TravelRange {
   std::vector<Input> inputs;
 };
 
+TravelRange travel_range(const Axle& axle, const std::string& name);
+
 // One end of the cart before and after the kits; the mechanisms are there and their points are sound.
 struct JudgedAxle {
   std::string name;  // "front"

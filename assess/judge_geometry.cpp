@@ -9,17 +9,6 @@ namespace {
 
 const Length assumed_travel = 40.0 * units::mm;
 
-TravelRange travel_range(const Axle& axle, const std::string& name) {
-  TravelRange r;
-  const auto side = [&](const std::optional<Valued<Length>>& v, const char* key) {
-    r.inputs.push_back(v ? input(name + "." + key, *v) : assumed(name + "." + key, number(assumed_travel)));
-    return v ? v->value : assumed_travel;
-  };
-  r.lowest = -side(axle.droop, "droop");
-  r.highest = side(axle.bump, "bump");
-  return r;
-}
-
 // Where the points stand at rest, for drawing.
 void rest_points(AxleTravel& t, const suspension::AxleMechanism& axle) {
   for (const suspension::Hardpoint& p : axle.points())
@@ -127,6 +116,17 @@ void judge_axle(Context& c, const std::string& name, std::optional<Axle> Cart::*
 }
 
 }  // namespace
+
+TravelRange travel_range(const Axle& axle, const std::string& name) {
+  TravelRange r;
+  const auto side = [&](const std::optional<Valued<Length>>& v, const char* key) {
+    r.inputs.push_back(v ? input(name + "." + key, *v) : assumed(name + "." + key, number(assumed_travel)));
+    return v ? v->value : assumed_travel;
+  };
+  r.lowest = -side(axle.droop, "droop");
+  r.highest = side(axle.bump, "bump");
+  return r;
+}
 
 void judge_geometry(Context& c) {
   judge_axle(c, "front", &Cart::front, &CartModel::front, c.out.front_before, c.out.front_after);

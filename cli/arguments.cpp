@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <charconv>
 
+#include "assess/travel_curves.h"
 #include "cli/terminal.h"
 #include "cli/words.h"
 #include "measure/nearest.h"
@@ -189,6 +190,9 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--spread", asked.spread, "option-spread");
     flag("--each-change", asked.each_change, "option-each-change");
     text("--draw", "option-draw", "FILE.svg|FILE.pdf");
+    text("--curve", "option-curve", "NAME");
+    flag("--map", asked.map, "option-map");
+    text("--language", "option-language", "en|de");
     flag("--letter", asked.letter, "option-letter");
   }
   rows.emplace_back("--help", say("option-help"));
@@ -224,6 +228,12 @@ void check_drawing(const Asked& asked, const std::map<std::string, std::string>&
   for (const char* name : {"--rise", "--rack", "--roll", "--change", "--held"})
     if (const auto found = texts.find(name); found != texts.end() && !found->second.empty())
       throw CLI::ValidationError("--draw", say("option-not-with", {{"option", std::string(name)}}));
+  if (asked.map && !asked.curve.empty())
+    throw CLI::ValidationError("--map", say("option-one-of", {{"option", std::string("--curve")}}));
+  if (!asked.curve.empty()) {
+    const std::vector<std::string> names = curve_names();
+    one_of("--curve", asked.curve, {names.begin(), names.end()});
+  }
   if (asked.each_change || asked.spread)
     throw CLI::ValidationError(
         "--draw", say("option-not-with", {{"option", std::string(asked.spread ? "--spread" : "--each-change")}}));
@@ -284,9 +294,17 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     one_of("--held", *t, {"wheel", "arm"});
     asked.held = *t == "arm" ? suspension::Held::arm : suspension::Held::wheel;
   }
+  if (const auto* t = given("--language")) {
+    one_of("--language", *t, {"en", "de"});
+    asked.language = *t;
+  }
+  if (const auto* t = given("--curve")) asked.curve = *t;
   if (const auto* t = given("--draw")) {
     asked.draw = *t;
     check_drawing(asked, texts);
+  } else if (!asked.curve.empty() || asked.map) {
+    throw CLI::ValidationError(asked.map ? "--map" : "--curve",
+                               say("option-needs", {{"option", std::string("--draw")}}));
   }
 }
 

@@ -37,7 +37,10 @@ struct Asked {
   suspension::AxleChanges changes;
   suspension::Held held = suspension::Held::wheel;
   bool each_change = false, spread = false;
-  std::string draw;  // a file to draw into, .svg or .pdf
+  std::string draw;   // a file to draw into, .svg or .pdf
+  std::string curve;  // draw: this one alone
+  bool map = false;   // draw: the clearance map alone
+  std::string language = "en";
   bool racks_given = false, rolls_given = false;
 };
 

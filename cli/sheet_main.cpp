@@ -74,7 +74,9 @@ int draw_travel(const cli::Asked& asked) {
   SheetOptions options;
   options.paper = asked.letter ? Paper::letter : Paper::a4;
   options.print.systems = asked.systems;
-  const Drawing drawing = draw_axle(job, assess(job), {asked.axle, asked.draw.ends_with(".svg")}, options);
+  options.language = asked.language;
+  const Drawing drawing =
+      draw_axle(job, assess(job), {asked.axle, asked.draw.ends_with(".svg"), asked.curve, asked.map}, options);
   if (drawing.why_not) {
     fmt::print(stderr, "{}: {}\n", asked.path, word(*drawing.why_not));
     return 2;

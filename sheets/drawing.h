@@ -15,6 +15,8 @@ namespace trammel {
 struct DrawingAsked {
   std::string axle = "front";  // or "rear"
   bool svg = false;            // else PDF
+  std::string curve;           // one curve alone, of curve_names()
+  bool map = false;            // the map of gaps alone; neither: everything, in SVG the elevations
 };
 
 struct Drawing {

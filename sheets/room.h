@@ -40,6 +40,8 @@ void lay_work_sheet(const Given& given, Book& book);
 void lay_torque_record(const Given& given, Book& book);
 void lay_alignment_sheet(const Given& given, Book& book);
 void lay_clearance_sheet(const Given& given, Book& book);
+void lay_geometry_sheet(const Given& given, Book& book);
+bool has_geometry(const Given& given);  // whether it is known of any axle how it moves
 void lay_booklet(const Given& given, Book& book);
 void lay_owner_page(const Given& given, Book& book);
 

@@ -63,6 +63,7 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& o
   if (assessment.resume) lay("resume-card", "sheet-title-resume", lay_resume_card);
   lay("alignment-sheet", "sheet-title-alignment", lay_alignment_sheet);
   if (!assessment.clearance.empty()) lay("clearance-sheet", "sheet-title-clearance", lay_clearance_sheet);
+  if (has_geometry(given)) lay("geometry-sheet", "sheet-title-geometry", lay_geometry_sheet);
   lay("owner-page", "sheet-title-owner", lay_owner_page);
 }
 

@@ -1,5 +1,5 @@
 // The sheets of a job as pages: work sheet, torque record, alignment sheet, clearance sheet with the cut lines in full
-// size (where tyre and body were measured), owner's page.
+// size (where tyre and body were measured), geometry sheet (where it is known how an axle moves), owner's page.
 //
 // Values in, bytes out: no files, no clock. The same job, assessment and options give the same bytes;
 // the creation date inside a PDF is the job's own date, or 2000-01-01 where it has none.
@@ -28,7 +28,8 @@ struct SheetOptions {
 };
 
 struct Sheet {
-  std::string name;  // "work-sheet", "torque-record", "alignment-sheet", "clearance-sheet", "owner-page"
+  std::string
+      name;  // "work-sheet", "torque-record", "alignment-sheet", "clearance-sheet", "geometry-sheet", "owner-page"
   std::string pdf;
   int pages = 0;
   std::vector<std::string> png;  // one a page, where asked for

@@ -53,7 +53,7 @@ Job job_to_draw(const TravelAsked& asked) {
   DiskFiles disk;
   Job job;
   if (file_kind(disk, asked.path) != "cart") {
-    if (Loaded<Job> read = load_job(disk, asked.path); read.value) job = std::move(*read.value);
+    if (Loaded<Job> read = load_job(disk, asked.path); read.value) job = as_fitted(std::move(*read.value));
     if (asked.before_the_kits) job.kits.clear();
     return job;
   }

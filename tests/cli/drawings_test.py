@@ -147,7 +147,96 @@ def elevations():
     print(f"worst error of {count} places in the elevations: {worst:.4f} pt")
 
 
+# A curve's name, where its values stand in the printed numbers, and how many of its units one of those is.
+CURVES = {"camber": ("wheel", "camber_deg", 1), "toe": ("wheel", "toe_deg", 1), "caster": ("wheel", "caster_deg", 1),
+          "inclination": ("wheel", "steering_axis_inclination_deg", 1), "half-track": ("wheel", "half_track_m", 1000),
+          "offset": ("wheel", "steering_axis_offset_at_ground_m", 1000), "trail": ("wheel", "caster_trail_m", 1000),
+          "roll-centre": ("wheel", "roll_centre_height_m", 1000), "motion-ratio": ("wheel", "motion_ratio", 1),
+          "side-shift": ("axle", "lateral_shift_m", 1000), "forward-shift": ("axle", "long_shift_m", 1000),
+          "axle-steer": ("axle", "steer_deg", 1), "nose-up": ("axle", "pinion_nose_up_deg", 1)}
+# Which of them each has: the axle, and how far it is drawn.
+DRAWN = [("examples/shuttle", "front", -40, 40), ("examples/load-cart", "front", -40, 40),
+         (CARTS + "leaf-rear", "rear", -50, 50), (CARTS + "strut-front.toml", "front", -40, 40),
+         (CARTS + "four-links.toml", "rear", -40, 40)]
+
+
+def field(told, name):
+    """What a field's corners are, as functions from value to paper."""
+    number = r"(-?[\d.e+-]+)"
+    at = re.search(rf"{name}: x {number} at {number}, {number} at {number}; y {number} at {number}, {number} at {number}", told)
+    if not at:
+        return None
+    x0, px0, x1, px1, y0, py0, y1, py1 = map(float, at.groups())
+    return (lambda x: px0 + (x - x0) / (x1 - x0) * (px1 - px0), lambda y: py0 + (y - y0) / (y1 - y0) * (py1 - py0))
+
+
+def heights(line, x):
+    """Where a stroke passes x; places in one line with their neighbours are left out of a drawing, so between them too."""
+    for (ax, ay), (bx, by) in zip(line, line[1:]):
+        if ax - 0.01 <= x <= bx + 0.01 and bx > ax:
+            yield ay + (by - ay) * min(1, max(0, (x - ax) / (bx - ax)))
+
+
+def curves():
+    worst, worst_band, values, bands, kinds = 0.0, 0.0, 0, 0, set()
+    for file, axle, lowest, highest in DRAWN:
+        rises = list(range(lowest, highest + 1, 10))
+        asked = ["travel", file, "--axle", axle, "--rise=" + ",".join(f"{r}mm" for r in rises), "--json"]
+        now, stock = json.loads(run(*asked, "--spread")), json.loads(run(*asked, "--stock"))
+        u = {round(1000 * s["rise_m"]): s for s in now["standard_uncertainties"] if s["side"] == "left"}
+        first = now["poses"][0]
+        for name, (where, key, unit) in CURVES.items():
+            part = "left" if where == "wheel" else "axle"
+            if key not in first.get(part, {}):
+                continue
+            done = subprocess.run([BUILD / "trammel", "travel", file, "--axle", axle, "--curve", name, "--draw",
+                                   BUILD / "tests" / "drawn.svg"], cwd=ROOT, capture_output=True, text=True, check=False)
+            if done.returncode:
+                if "has no curve" not in done.stderr:
+                    faults.append(f"{file} {axle} {name}: {done.stderr}")
+                continue
+            root = ElementTree.fromstring((BUILD / "tests" / "drawn.svg").read_bytes())
+            told = root.find("{http://www.w3.org/2000/svg}desc").text
+            lines = [(look, line) for look, line in strokes(root) if line and line[-1][0] - line[0][0] > 200]
+            kinds.add(name)
+            value = {r: abs(p[part][key]) * unit if name == "half-track" else p[part][key] * unit
+                     for r, p in zip(rises, now["poses"])}
+            was = {r: abs(p[part][key]) * unit if name == "half-track" else p[part][key] * unit
+                   for r, p in zip(rises, stock["poses"])}
+            shown = [("values", value, "stroke-width:1.5;"), ("values", was, "stroke-width:0.9;"),
+                     ("difference", {r: value[r] - was[r] for r in rises}, "stroke-width:1.5;")]
+            for frame, expected, pen in shown:
+                place = field(told, frame)
+                if place is None or (frame == "values" and pen == "stroke-width:0.9;" and not field(told, "difference")):
+                    continue
+                x, y = place
+                for r in rises:
+                    found = [h for look, line in lines if pen in look for h in heights(line, x(r))]
+                    error = min((abs(h - y(expected[r])) for h in found), default=1e9)
+                    worst, values = max(worst, error), values + 1
+                    if error > 0.02:
+                        faults.append(f"{file} {axle} {name}, {frame} at {r} mm: {error:.3f} pt off")
+                    if pen == "stroke-width:0.9;":
+                        continue
+                    # The band's two edges stand as far above the curve as below, on both sides of it.
+                    edges = [h for look, line in lines if "stroke-width:0.35;" in look for h in heights(line, x(r))]
+                    above = [h for h in edges if h <= y(expected[r]) + 0.01]
+                    below = [h for h in edges if h >= y(expected[r]) - 0.01]
+                    if not above or not below:
+                        faults.append(f"{file} {axle} {name}, {frame} at {r} mm: the curve is not in its band")
+                    elif frame == "values" and part == "left":
+                        wide = abs(y(expected[r] + 2 * u[r][key] * unit) - y(expected[r]))
+                        error = min(abs(y(expected[r]) - h - wide) for h in above)
+                        worst_band, bands = max(worst_band, error), bands + 1
+                        if error > 0.05:
+                            faults.append(f"{file} {axle} {name} at {r} mm: the band is {error:.3f} pt off")
+    if len(kinds) < len(CURVES):
+        faults.append(f"no cart has the curves {set(CURVES) - kinds}")
+    print(f"worst error of {values} values on curves: {worst:.4f} pt; of {bands} bands: {worst_band:.4f} pt")
+
+
 elevations()
+curves()
 for fault in faults:
     print(fault)
 sys.exit(1 if faults else 0)

@@ -30,7 +30,9 @@ PoseSpread pose_spread(const AxleMechanism& axle, Side side, const AxleCoordinat
   const char* other_side = side == Side::left ? "right." : "left.";
   for (std::size_t i = 0; i < moved.size() && i < u.size(); ++i) {
     const double step = 0.1 * u[i].si();
-    if (moved[i].name.starts_with(other_side) || !(step > 0.0)) continue;
+    // On one body the points of both sides lead each wheel.
+    const bool of_the_other = !axle.one_body() && moved[i].name.starts_with(other_side);
+    if (of_the_other || !(step > 0.0)) continue;
     for (double Vector3<double>::*coordinate : {&Vector3<double>::x, &Vector3<double>::y, &Vector3<double>::z}) {
       const double was = moved[i].at.*coordinate;
       moved[i].at.*coordinate = was + step;
