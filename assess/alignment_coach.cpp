@@ -14,9 +14,15 @@ const Length lips_beyond_seat = 28.0 * units::mm;
 
 std::string times(int n) { return "@times-" + std::to_string(std::min(n, 5)); }
 
-void how_often(std::vector<Message>& told, const setup::NextStep& next) {
-  if (next.cambers > 0) told.push_back({"coach-read-cambers", {{"times", times(next.cambers)}}});
-  if (next.toe > 0) told.push_back({"coach-read-toe", {{"times", times(next.toe)}}});
+// On a rolled stop the wheels are turned half round between; while turning the cart must not move.
+void how_often(std::vector<Message>& told, const setup::NextStep& next, bool standing) {
+  const auto read = [&](std::string code, int n) {
+    if (n == 0) return;
+    code += standing ? "-standing" : n == 1 ? "-once" : "";
+    told.push_back({std::move(code), {{"times", times(n)}}});
+  };
+  read("coach-read-cambers", next.cambers);
+  read("coach-read-toe", next.toe);
   if (next.strings > 0) told.push_back({"coach-read-strings", {{"times", times(next.strings)}}});
 }
 
@@ -56,15 +62,18 @@ std::vector<Message> reading_coach(const Job& job, const Cart& cart, const JobAl
       say("coach-tape-at", {{"height", number(height)}, {"diameter", number(2.0 * tyre->radius)}});
     else
       say("coach-tape");
+    say("coach-steering-wheel");
     say("coach-run-out");
     say("coach-floor");
     if (given.beam) say("coach-beam");
+    say("coach-write");
     if (given.floor == setup::Floor::bare && !given.adjusters.empty()) say("coach-slip-plates");
     return told;
   }
 
   // At a stop: how often each is read.
-  if (answer.verdict == setup::Verdict::measure && answer.next.what == setup::Do::read) how_often(told, answer.next);
+  if (answer.verdict == setup::Verdict::measure && answer.next.what == setup::Do::read)
+    how_often(told, answer.next, false);
   if (any_reading(given, [](const setup::Reading& r) { return r.square_touches == setup::SquareTouches::sidewall; }))
     say("coach-lips");
   if (any_reading(given, [](const setup::Reading& r) {
@@ -104,7 +113,7 @@ std::vector<Message> turning_coach(const JobAlignment& given, const setup::Answe
   if (given.floor == setup::Floor::plates) say("handling-plates");
   if (answer.next.what == setup::Do::read_while_turning) {
     say("handling-read-before-roll");
-    how_often(told, answer.next);
+    how_often(told, answer.next, true);
   } else {
     say("handling-jam-and-roll");
   }

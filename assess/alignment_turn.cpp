@@ -104,7 +104,8 @@ Message turn_sentence(const AlignTurn& t, const FittedAdjuster& a, Length change
     words.emplace_back("from_side", side(bolt.si()));
     words.emplace_back("to", Number{Kind::angle, std::abs(t.amount->si), {}});
     words.emplace_back("to_side", side(t.amount->si));
-    return {a.link ? "turn-eccentric-link" : "turn-eccentric", std::move(words)};
+    const std::string from = abs(bolt) < 0.5 * units::degree ? "-middle" : "";
+    return {(a.link ? "turn-eccentric-link" : "turn-eccentric") + from, std::move(words)};
   }
   if (a.kind == "slot" && a.link) return {"turn-slot-link", std::move(words)};
   if (a.kind == "slot") return {a.part == "strut_top" ? "turn-slot-top" : "turn-slot", std::move(words)};

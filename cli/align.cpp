@@ -223,7 +223,8 @@ int align(const Asked& asked) {
 
   const Terminal t;
   const PrintStyle style{asked.systems};
-  fmt::print("{}\n\n", t.strong(say("align-verdict-" + a.verdict)));
+  fmt::print("{}\n\n", t.strong(say(a.passes.empty() && a.verdict == "measure" ? "align-verdict-first"
+                                                                               : "align-verdict-" + a.verdict)));
   for (std::size_t i = 0; i < a.passes.size(); ++i) {
     const AlignPass& pass = a.passes[i];
     fmt::print("{}\n", say(pass.while_turning ? "align-stop-turning" : "align-stop",

@@ -177,6 +177,8 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     text("--count", "option-count", "N");
     text("--carts", "option-carts", "N");
     text("--floor", "option-floor", "bare|plates");
+    text("--fleet", "option-fleet", "KIND");
+    text("--seed", "option-study-seed", "N");
     text("--times", "option-times", "WHAT=MINUTES,…");
   }
   if (command == "travel") {
@@ -263,6 +265,10 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
   if (const auto* t = given("--floor")) {
     one_of("--floor", *t, {"bare", "plates"});
     asked.floor = *t;
+  }
+  if (const auto* t = given("--fleet")) {
+    one_of("--fleet", *t, {"nominal", "surveyed", "none", "beam", "coarse"});
+    asked.fleet = *t;
   }
   if (const auto* t = given("--times")) asked.times = shop_times(*t);
   if (const auto* t = given("--people")) {

@@ -19,8 +19,9 @@ struct Asked {
   bool as_cart = false;     // survey
   std::string for_job;      // survey: a job whose decisions say when it is enough
   int count = 300;          // study: surveys or carts of each fleet
-  int spoil = 0, seed = 1;  // rehearse: mistakes to try, and where they are drawn from
+  int spoil = 0, seed = 1;  // rehearse: mistakes to try; also study alignment: where they are drawn from
   std::string floor;        // study alignment: bare, plates, or both where empty
+  std::string fleet;        // study alignment: one kind of carts, or all where empty
   setup::ShopTimes times;
   bool resume = false;            // plan
   int people = 0;                 // plan: 1 or 2; 0: as the job's shop says

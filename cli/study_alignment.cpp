@@ -18,13 +18,13 @@ namespace {
 using namespace trammel::setup;
 
 struct Row {
-  const char* code;
+  std::string code;
   std::uint64_t seed;
   Fleet fleet;
 };
 
-// Seeds are fixed, so that a table can be made again.
-std::vector<Row> rows_of(Floor floor) {
+// Seeds are fixed, so that a table can be made again; another draw has others.
+std::vector<Row> rows_of(Floor floor, const std::string& only, int draw) {
   Fleet nominal;
   nominal.floor = floor;
   Fleet surveyed = nominal, none = nominal, beam = nominal, coarse = nominal;
@@ -33,9 +33,12 @@ std::vector<Row> rows_of(Floor floor) {
   beam.beam = true;
   coarse.tape_sd = 2.0 * units::mm;
   coarse.tape_step = units::inch / 8.0;
-  return {{"study-fleet-nominal", 1, nominal},   {"study-fleet-nominal-again", 2, nominal},
-          {"study-fleet-surveyed", 3, surveyed}, {"study-fleet-none", 4, none},
-          {"study-fleet-beam", 5, beam},         {"study-fleet-coarse", 6, coarse}};
+  std::vector<Row> rows = {{"study-fleet-nominal", 1, nominal},   {"study-fleet-nominal-again", 2, nominal},
+                           {"study-fleet-surveyed", 3, surveyed}, {"study-fleet-none", 4, none},
+                           {"study-fleet-beam", 5, beam},         {"study-fleet-coarse", 6, coarse}};
+  if (!only.empty()) std::erase_if(rows, [&](const Row& row) { return row.code != "study-fleet-" + only; });
+  for (Row& row : rows) row.seed += 100 * static_cast<std::uint64_t>(draw - 1);
+  return rows;
 }
 
 struct Runs {
@@ -71,6 +74,7 @@ Json document(const StudySummary& s) {
           {"within_one_pass", s.within_one},
           {"within_two_passes", s.within_two},
           {"accepted_truly_out", s.share_out()},
+          {"accepted_out_as_stated", s.stated_share_out()},
           {"passes_median", s.median_passes},
           {"passes_90", s.ninetieth_passes},
           {"minutes_median", s.median_minutes.in(units::minute)},
@@ -97,24 +101,45 @@ int study_alignment(const Asked& asked) {
         "study-column-passes", "study-column-rereadings", "study-column-in-place", "study-column-minutes",
         "study-column-feel-two", "study-column-feel-out", "study-column-feel-passes", "study-column-feel-minutes"})
     rows[0].push_back(say(code));
-  Progress progress(static_cast<int>(floors.size()) * 6 * asked.count);
+  std::vector<Row> fleets;
   for (const Floor floor : floors)
-    for (const Row& row : rows_of(floor)) {
-      const Runs runs = run(row, asked.times, asked.count, progress);
-      const StudySummary told = summary(runs.told), feel = summary(runs.feel);
-      const std::string on = say(floor == Floor::bare ? "study-floor-bare" : "study-floor-plates");
-      j["fleets"].push_back({{"fleet", say(row.code)},
-                             {"floor", floor == Floor::bare ? "bare" : "plates"},
-                             {"seed", row.seed},
-                             {"as_told", document(told)},
-                             {"by_feel", document(feel)}});
-      rows.push_back({say(row.code), on, per_cent(told.within_one), per_cent(told.within_two),
-                      per_cent(told.share_out()), two(told.median_passes, told.ninetieth_passes),
-                      fmt::format("{:.1f}", told.mean_re_readings), fmt::format("{:.1f}", told.mean_while_turning),
-                      two(told.median_minutes, told.ninetieth_minutes), per_cent(feel.within_two),
-                      per_cent(feel.share_out()), two(feel.median_passes, feel.ninetieth_passes),
-                      two(feel.median_minutes, feel.ninetieth_minutes)});
-    }
+    for (Row& row : rows_of(floor, asked.fleet, asked.seed)) fleets.push_back(std::move(row));
+  Progress progress(static_cast<int>(fleets.size()) * asked.count);
+  StudySummary all;
+  for (const Row& row : fleets) {
+    const Floor floor = row.fleet.floor;
+    const Runs runs = run(row, asked.times, asked.count, progress);
+    const StudySummary told = summary(runs.told), feel = summary(runs.feel);
+    all.accepted += told.accepted;
+    all.out += told.out;
+    all.stated_out += told.stated_out;
+    const std::string on = say(floor == Floor::bare ? "study-floor-bare" : "study-floor-plates");
+    j["fleets"].push_back({{"fleet", say(row.code)},
+                           {"floor", floor == Floor::bare ? "bare" : "plates"},
+                           {"seed", row.seed},
+                           {"as_told", document(told)},
+                           {"by_feel", document(feel)}});
+    rows.push_back(
+        {say(row.code), on, per_cent(told.within_one), per_cent(told.within_two),
+         say("study-truly-out", {{"seen", per_cent(told.share_out())}, {"stated", per_cent(told.stated_share_out())}}),
+         two(told.median_passes, told.ninetieth_passes), fmt::format("{:.1f}", told.mean_re_readings),
+         fmt::format("{:.1f}", told.mean_while_turning), two(told.median_minutes, told.ninetieth_minutes),
+         per_cent(feel.within_two), per_cent(feel.share_out()), two(feel.median_passes, feel.ninetieth_passes),
+         two(feel.median_minutes, feel.ninetieth_minutes)});
+  }
+  const double bound = share_at_most(all.out, all.accepted);
+  j["all"] = {{"accepted", all.accepted},
+              {"accepted_truly_out", all.share_out()},
+              {"accepted_out_as_stated", all.stated_share_out()},
+              {"accepted_truly_out_at_most", bound}};
+  if (fleets.size() > 1) {
+    std::vector<std::string> last(rows[0].size());
+    last[0] = say("study-all-rows", {{"carts", std::to_string(all.accepted)}});
+    last[4] = say("study-out-bound", {{"seen", per_cent(all.share_out())},
+                                      {"stated", per_cent(all.stated_share_out())},
+                                      {"bound", per_cent(bound)}});
+    rows.push_back(std::move(last));
+  }
   if (asked.json)
     print_json(j);
   else

@@ -1,12 +1,14 @@
 #!/usr/bin/env python3
 """Fills the pages' blocks of output and of files with what the program prints and the files hold.
 
-Usage: make_outputs.py ROOT PROGRAM [--check]. In *.md of ROOT and ROOT/docs a block is filled that stands behind
+Usage: make_outputs.py ROOT PROGRAM [--check] [--long]. In *.md of ROOT and ROOT/docs a block is filled that stands behind
   <!-- output: check examples/shuttle --brief -->        what PROGRAM prints for these arguments, stdout then stderr
   <!-- output 1-20: plan examples/shuttle -->            lines 1 to 20 of it, … where lines are left out
   <!-- output "  7  " to " 12  ": plan examples/shuttle -->   from the line that begins so to before the one that begins so
   <!-- file: examples/first-job/cart.toml -->            a file
   <!-- table: study survey --count 40 -->                what PROGRAM prints, a table of the page up to <!-- end -->
+  <!-- long table: study alignment --count=200 | rows: study alignment --count=200 --fleet=beam -->   a table of minutes up to
+      <!-- end -->: made with --long alone; --check makes the rows that stand behind the bar and looks for them in it
 With --check nothing is written; exit status 1 names each page that is not current.
 """
 import pathlib
@@ -17,6 +19,7 @@ import sys
 
 BLOCK = re.compile(r'(<!-- (output|file)(?: (\d+)-(\d+)| "(.*?)" to "(.*?)")?: (.*?) -->\n```[a-z]*\n)(.*?)(^```$)', re.S | re.M)
 TABLE = re.compile(r"(<!-- table: (.*?) -->\n)(.*?)(^<!-- end -->$)", re.S | re.M)
+LONG = re.compile(r"(<!-- long table: (.*?) \| rows: (.*?) -->\n)(.*?)(^<!-- end -->$)", re.S | re.M)
 
 
 def run(root, program, what):
@@ -39,7 +42,13 @@ def cut(body, first, last):
     return "\n".join([*["…"] * (first > 0), *lines[first:last], *["…"] * (last < len(lines))])
 
 
-def fill(root, program, text):
+def missing_rows(root, program, text):
+    """Rows of long tables that the program makes anew and that do not stand there."""
+    return [row for _, _, what, body, _ in LONG.findall(text)
+            for row in run(root, program, what).splitlines()[2:] if row not in body.splitlines()]
+
+
+def fill(root, program, text, long):
     def content(match):
         head, kind, first, last, start, stop, what, _, tail = match.groups()
         if kind == "file":
@@ -55,14 +64,18 @@ def fill(root, program, text):
             body = f"$ trammel {what}\n{body}"
         return head + body.rstrip("\n") + "\n" + tail
     text = TABLE.sub(lambda m: m[1] + run(root, program, m[2]) + m[4], text)
+    if long:
+        text = LONG.sub(lambda m: m[1] + run(root, program, m[2]) + m[5], text)
     return BLOCK.sub(content, text)
 
 
-def main(root, program, check):
+def main(root, program, check, long=False):
     stale = []
     for path in sorted([*root.glob("*.md"), *(root / "docs").glob("*.md")]):
         text = path.read_text(encoding="utf-8")
-        filled = fill(root, program, text)
+        filled = fill(root, program, text, long)
+        if check and missing_rows(root, program, text):
+            stale.append(f"{path.relative_to(root)} shows a long table that is not current: run tools/make_outputs.py . build/trammel --long")
         if filled == text:
             continue
         if check:
@@ -74,4 +87,4 @@ def main(root, program, check):
 
 
 if __name__ == "__main__":
-    sys.exit(main(pathlib.Path(sys.argv[1]).resolve(), str(pathlib.Path(sys.argv[2]).resolve()), "--check" in sys.argv))
+    sys.exit(main(pathlib.Path(sys.argv[1]).resolve(), str(pathlib.Path(sys.argv[2]).resolve()), "--check" in sys.argv, "--long" in sys.argv))

@@ -42,7 +42,7 @@ struct Way {
   bool strings = false;  // used at a rolled stop
   bool strings_while_turning = true;
   bool may_turn = true;  // false where no turn is better than none
-  Time pass_price = 6.0 * units::minute;
+  Time pass_price = 8.0 * units::minute;
   double longer = 0.3;
 };
 Way usual_way(Floor floor);

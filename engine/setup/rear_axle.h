@@ -58,7 +58,7 @@ struct RearTask {
   Length frame = 1.5 * units::mm;            // sd of frame and marks against the cart's middle, the same at each stop
   Length settling = 0.3 * units::mm;         // sd of the axle's middle after a turn and roll
   Angle turn_error = units::turn / 24.0;
-  double accept_probability = 0.95;
+  double accept_probability = usual_acceptance;
   int most_readings = 16;
 };
 

@@ -58,9 +58,10 @@ CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart&
       wheel = false;
     } while (cambers + toe + strings > 0);
   };
-  const auto turn = [&] {
+  const auto turn = [&](int pass) {
     Adjustment turns = prescribe(task, belief).as_adjustment();
     turns.rolled = false;
+    if (limits.may_turn) std::erase_if(turns.turns, [&](const Turn& t) { return !limits.may_turn(t, pass); });
     cart.turn(turns, g);
     belief.adjust(turns);
     return !turns.turns.empty();
@@ -80,7 +81,7 @@ CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart&
         return run;
       case Do::turn:
         // Nothing better than as it stands is no pass: it is read again.
-        if (turn()) {
+        if (turn(run.passes + 1)) {
           run.minutes += way.times.turning;
           ++run.passes;
         } else {
@@ -92,7 +93,7 @@ CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart&
       case Do::read_while_turning:
         take(step.cambers, step.toe, step.strings);
         run.while_turning += std::max({step.cambers, step.toe, step.strings});
-        if (turn()) run.minutes += way.times.touch_up;
+        if (turn(run.passes)) run.minutes += way.times.touch_up;
         break;
       case Do::roll:
         // Jam, roll, and read as often as it said.
@@ -175,6 +176,7 @@ StudySummary summary(const std::vector<CartRun>& runs) {
   for (const CartRun& r : runs) {
     s.accepted += r.accepted;
     s.out += r.accepted && r.out;
+    s.stated_out += r.accepted ? 1.0 - r.believed : 0.0;
     s.in_after_first += r.in_after_first ? 1.0 / s.carts : 0.0;
     s.within_one += r.accepted && r.passes <= 1 ? 1.0 / s.carts : 0.0;
     s.within_two += r.accepted && r.passes <= 2 ? 1.0 / s.carts : 0.0;
@@ -191,6 +193,25 @@ StudySummary summary(const std::vector<CartRun>& runs) {
   s.median_minutes = minutes[rank(0.5)];
   s.ninetieth_minutes = minutes[rank(0.9)];
   return s;
+}
+
+double share_at_most(int some, int all, double confidence) {
+  if (some >= all) return 1.0;
+  // The chance of so few or fewer falls as the share grows.
+  const auto so_few = [&](double share) {
+    double sum = 0.0, ways = 0.0;  // ways: logarithm of how many sets of k there are
+    for (int k = 0; k <= some; ++k) {
+      sum += std::exp(ways + k * std::log(share) + (all - k) * std::log1p(-share));
+      ways += std::log(static_cast<double>(all - k) / (k + 1));
+    }
+    return sum;
+  };
+  double low = 0.0, high = 1.0;
+  while (high - low > 1e-12) {
+    const double share = 0.5 * (low + high);
+    (so_few(share) > 1.0 - confidence ? low : high) = share;
+  }
+  return high;
 }
 
 }  // namespace trammel::setup

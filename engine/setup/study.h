@@ -8,6 +8,8 @@
 //             flats; stops at the first reading that is in tolerance at face value. The rule is assumed, our own.
 #pragma once
 
+#include <functional>
+
 #include "setup/next_step.h"
 #include "setup/simulate.h"
 
@@ -23,6 +25,7 @@ struct CartRun {
 
 struct StudyLimits {
   int most_passes = 12, most_steps = 60;
+  std::function<bool(const Turn&, int pass)> may_turn;  // what a pass may turn, counted from 1; all where not given
 };
 
 CartRun align_as_told(const AlignmentTask& task, const Way& way, const TrueCart& truth, Generator& g,
@@ -37,8 +40,14 @@ struct StudySummary {
   double median_passes = 0.0, ninetieth_passes = 0.0;
   Time median_minutes{}, ninetieth_minutes{};  // of all carts, those not accepted with the time they took
   double mean_re_readings = 0.0, mean_while_turning = 0.0;
+  double stated_out = 0.0;  // of those accepted, how many are out by their own chances
   double share_out() const { return accepted ? static_cast<double>(out) / accepted : 0.0; }
+  double stated_share_out() const { return accepted ? stated_out / accepted : 0.0; }
 };
 StudySummary summary(const std::vector<CartRun>& runs);
+
+// The share that is not passed with this confidence where `some` of `all` were seen: the exact upper limit of the
+// binomial law. Clopper & Pearson, Biometrika 26 (1934) 404 (from memory).
+double share_at_most(int some, int all, double confidence = 0.95);
 
 }  // namespace trammel::setup

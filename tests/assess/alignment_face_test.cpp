@@ -7,6 +7,7 @@
 #include <iostream>
 
 #include "assess/alignment_task.h"
+#include "assess/bench_presets.h"
 #include "assess/shuttle.h"
 #include "messages/catalogue.h"
 
@@ -90,7 +91,7 @@ TEST(AlignmentFace, hand_not_known_asks_for_a_test) {
   const Message& test = a.align->turns[0].checks.at(0);
   EXPECT_EQ(test.code, "turn-test-toe-grows");
   const std::string text = word(test);
-  EXPECT_NE(text.find("right_hand_at = \"left\" (longer) or \"right\" (shorter)"), std::string::npos) << text;
+  EXPECT_NE(text.find("right_hand_at = \"left\" (it got longer) or \"right\" (shorter)"), std::string::npos) << text;
 }
 
 // The right hand at the right end and at the left end are opposite ways round.
@@ -126,7 +127,7 @@ TEST(AlignmentFace, every_kind_in_its_own_unit) {
   EXPECT_EQ(shims.sentence.code, "turn-shims");
   EXPECT_NEAR(std::remainder(shims.amount->si, 0.5e-3), 0.0, 1e-9);
   EXPECT_EQ(slot.sentence.code, "turn-slot");
-  EXPECT_EQ(bolt.sentence.code, "turn-eccentric");
+  EXPECT_EQ(bolt.sentence.code, "turn-eccentric-middle");
   EXPECT_LE(std::abs(bolt.amount->si), 1.571);
   // The bolt's own law: throw x sin(angle) is what the shims do, to the steps of both.
   EXPECT_NEAR(8e-3 * std::sin(bolt.amount->si), shims.amount->si, 0.8e-3);
@@ -139,6 +140,22 @@ TEST(AlignmentFace, every_kind_in_its_own_unit) {
   }
 }
 
+// The bench is set for the diameter at which toe is read: that of the first reading that stands.
+TEST(AlignmentFace, a_struck_reading_sets_no_diameter) {
+  const auto toe_wanted = [](bool struck) {
+    Job job = shuttle();
+    job.events.clear();
+    if (struck) {
+      job.events.push_back(toe(4.0, 300.0));
+      job.events.push_back(Undo{Count{1, {}}, Text{"ann", {}}, {}, {}, {}});
+    }
+    job.events.push_back(toe(4.0, 508.0));
+    return bench_presets(job, job.cart, *cart_model(job.cart).front->mechanism, nullptr).toe_wanted;
+  };
+  EXPECT_GT(toe_wanted(false).si(), 0.0);
+  EXPECT_EQ(toe_wanted(true).si(), toe_wanted(false).si());
+}
+
 // Before the first reading: what spoils readings, and no oftener.
 TEST(AlignmentFace, coach_before_the_first_reading) {
   Job job = load_cart();
@@ -148,8 +165,8 @@ TEST(AlignmentFace, coach_before_the_first_reading) {
   const auto has = [&](const char* code) {
     return std::any_of(a.align->coach.begin(), a.align->coach.end(), [&](const Message& m) { return m.code == code; });
   };
-  for (const char* code : {"coach-ballast", "coach-settle", "coach-lips-base", "coach-tape-at", "coach-run-out",
-                           "coach-floor", "coach-beam", "coach-slip-plates"})
+  for (const char* code : {"coach-ballast", "coach-settle", "coach-lips-base", "coach-tape-at", "coach-steering-wheel",
+                           "coach-run-out", "coach-floor", "coach-beam", "coach-slip-plates", "coach-write"})
     EXPECT_TRUE(has(code)) << code;
   EXPECT_TRUE(assess(load_cart_read(-9.0)).align->coach.size() < a.align->coach.size());
 }

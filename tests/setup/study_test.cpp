@@ -21,6 +21,13 @@ struct Both {
   StudySummary told, feel;
 };
 
+// Of all carts that these tests accepted: how many were out, how many by their own chances, and the variance of that.
+struct Pool {
+  int accepted = 0, out = 0;
+  double stated = 0.0, variance = 0.0;
+};
+Pool pool;
+
 Both study(const char* name, const Fleet& fleet, int carts, std::uint64_t seed) {
   Generator g(seed);
   const Population population(fleet, g);
@@ -30,6 +37,12 @@ Both study(const char* name, const Fleet& fleet, int carts, std::uint64_t seed) 
     Generator own(1000 * seed + i);
     const TrueCart cart = population.draw(own);
     told.push_back(align_as_told(population.task(), way, cart, own));
+    if (const CartRun& run = told.back(); run.accepted) {
+      ++pool.accepted;
+      pool.out += run.out;
+      pool.stated += 1.0 - run.believed;
+      pool.variance += run.believed * (1.0 - run.believed);
+    }
     feel.push_back(align_by_feel(population.task(), way.times, cart, own));
   }
   const Both b{summary(told), summary(feel)};
@@ -93,6 +106,36 @@ TEST(Study, BeamAxle) {
   f.beam = true;
   const Both b = study("beam axle, bare floor", f, 40, 5);
   EXPECT_GE(b.told.within_two, 0.85);
+}
+
+// Of those accepted at most 3 in the hundred are out. So few carts cannot show that by count (the study's 5000 do), but
+// they show both halves of it: the carts' own chances come to less, and the count is what those chances allow.
+TEST(Study, AtMostThreeInAHundredAcceptedAreOut) {
+  if (pool.accepted < 300) {  // where this test runs alone
+    study("nominal, bare floor", {}, 150, 1);
+    Fleet f;
+    f.floor = Floor::plates;
+    study("nominal, slip plates", f, 150, 2);
+  }
+  const double stated = pool.stated / pool.accepted, bound = share_at_most(pool.out, pool.accepted);
+  std::cout << "accepted " << pool.accepted << ", out " << pool.out << ", by their own chances " << pool.stated
+            << ", with 95 % confidence at most " << bound << '\n';
+  ASSERT_GE(pool.accepted, 295);
+  EXPECT_LE(stated, 0.028);
+  EXPECT_NEAR(pool.out, pool.stated, 3.0 * std::sqrt(pool.variance));
+  EXPECT_LE(bound, 0.06);
+}
+
+// Clopper and Pearson's limit where it has a closed form: none of n, and all but one of n.
+TEST(Study, ShareAtMost) {
+  double worst = 0.0;
+  for (const int n : {1, 7, 59, 300, 5000}) {
+    worst = std::max(worst, std::abs(share_at_most(0, n) - (1.0 - std::pow(0.05, 1.0 / n))));
+    worst = std::max(worst, std::abs(share_at_most(n - 1, n, 0.9) - std::pow(0.9, 1.0 / n)));
+  }
+  std::cout << "worst share " << worst << '\n';
+  EXPECT_LT(worst, 1e-9);
+  EXPECT_EQ(share_at_most(4, 4), 1.0);
 }
 
 // The same generator gives the same run, and leaves the generator alike.
