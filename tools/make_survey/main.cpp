@@ -40,9 +40,23 @@ std::vector<Mark> points_of(const Corner& c) {
           {"spring, top", left + "spring.chassis", c.spring->chassis.value}};
 }
 
+// Of a steered beam on leaf springs what alignment and the springs' path need: few points, near each other.
+std::vector<Mark> points_of_beam(const Axle& a) {
+  const std::string left = "front.left.";
+  return {{"king pin, top", left + "kingpin.top", a.left->kingpin->top.value},
+          {"king pin, bottom", left + "kingpin.bottom", a.left->kingpin->bottom.value},
+          {"tie rod, left end", "front.tie_rod.left_end", a.tie_rod->left_end.value},
+          {"drag link, axle end", "front.drag_link.axle_end", a.drag_link->axle_end.value},
+          {"leaf, fixed eye", left + "leaf.fixed_eye", a.left->leaf->fixed_eye.value},
+          {"leaf, shackled eye", left + "leaf.shackled_eye", a.left->leaf->shackled_eye.value}};
+}
+
 // Which points one tapes from each other: the ends of a part, and across from one part to the next.
-constexpr int pairs[][2] = {{0, 1}, {0, 2}, {1, 2}, {3, 4}, {3, 5}, {4, 5}, {6, 7}, {2, 5}, {2, 7}, {5, 7},
-                            {2, 8}, {5, 8}, {7, 8}, {0, 3}, {1, 4}, {9, 2}, {9, 5}, {6, 1}, {6, 4}};
+using Pairs = std::vector<std::pair<int, int>>;
+const Pairs of_beam = {{0, 1}, {0, 2}, {1, 2}, {0, 3}, {2, 3}, {1, 3}, {4, 5}, {0, 4},
+                       {0, 5}, {1, 4}, {1, 5}, {2, 5}, {2, 4}, {3, 4}, {3, 5}};
+const Pairs of_arms = {{0, 1}, {0, 2}, {1, 2}, {3, 4}, {3, 5}, {4, 5}, {6, 7}, {2, 5}, {2, 7}, {5, 7},
+                       {2, 8}, {5, 8}, {7, 8}, {0, 3}, {1, 4}, {9, 2}, {9, 5}, {6, 1}, {6, 4}};
 
 std::string whole_mm(Length l) { return fmt::format("{:.0f}", std::round(l.in(units::mm))); }
 std::string place(const Vector3<Length>& p) {
@@ -60,13 +74,15 @@ int main(int argc, char** argv) {
   fmt::print(stderr, "{}", render(cart.diagnostics));
   if (!cart.value || !cart.value->front || !cart.value->front->left) return 2;
   const Corner& corner = *cart.value->front->left;
-  if (!corner.lower_arm || !corner.upper_arm || !corner.tie_rod || !corner.hub || !corner.spring) return 2;
+  const Axle& axle = *cart.value->front;
+  const bool beam = corner.kingpin && corner.leaf && axle.tie_rod && axle.drag_link;
+  if (!beam && (!corner.lower_arm || !corner.upper_arm || !corner.tie_rod || !corner.hub || !corner.spring)) return 2;
 
   const std::vector<Mark> datums = {{"floor mark ahead", "", mm(420, 620, 0)},
                                     {"floor mark behind", "", mm(-430, 640, 0)},
                                     {"frame, front crossmember", "", mm(330, 60, 395)},
                                     {"frame, rear crossmember", "", mm(-340, 70, 410)}};
-  const std::vector<Mark> points = points_of(corner);
+  const std::vector<Mark> points = beam ? points_of_beam(axle) : points_of(corner);
   setup::Generator g(static_cast<std::uint64_t>(std::strtoull(argv[2], nullptr, 10)));
 
   fmt::print(
@@ -97,8 +113,8 @@ int main(int argc, char** argv) {
   };
   for (const Mark& p : points)
     for (const Mark& d : datums) read(d, p);
-  for (const auto& pair : pairs)
-    read(points[static_cast<std::size_t>(pair[0])], points[static_cast<std::size_t>(pair[1])]);
+  for (const auto& [from, to] : beam ? of_beam : of_arms)
+    read(points[static_cast<std::size_t>(from)], points[static_cast<std::size_t>(to)]);
   const std::size_t first = g() % reads.size();
   const std::size_t second = (first + 1 + g() % (reads.size() - 1)) % reads.size();
   reads[first].length += units::inch;
