@@ -4,6 +4,7 @@
 #include "assess/fastener_words.h"
 #include "assess/standing.h"
 #include "work/instance.h"
+#include "work/words.h"
 
 namespace trammel {
 namespace {
@@ -240,26 +241,36 @@ void judge_tools(Context& c, const KitStep& step) {
   for (const Text& tool : step.tools)
     if (const auto w = fs::read_torque_wrench(tool.value)) wrenches.push_back(*w);
   if (wrenches.empty()) return;
+  std::vector<std::string> ids;
+  for (const FastenerLine& l : c.out.fasteners) ids.push_back(l.id);
   for (const Text& move : step.tighten) {
-    const std::string id = move.value.substr(0, move.value.find(' '));
+    const work::Target target = work::read_target(move.value, ids);
+    const std::string& id = target.fastener.id;
     const auto line =
         std::find_if(c.out.fasteners.begin(), c.out.fasteners.end(), [&](const FastenerLine& l) { return l.id == id; });
-    if (line == c.out.fasteners.end() || !line->torque_asked || !move.value.ends_with("final")) continue;
-    const Torque torque = Torque::from_si(line->torque_asked->si);
-    const auto best = [&](fs::WrenchRange range) {
-      return std::any_of(wrenches.begin(), wrenches.end(),
-                         [&](const fs::TorqueWrench& w) { return fs::wrench_range(w, torque) == range; });
-    };
-    if (best(fs::WrenchRange::fits)) continue;
-    Finding found;
-    found.outcome = Outcome::condition;
-    found.subject = id;
-    found.message = {best(fs::WrenchRange::below_a_fifth) ? "tool-low-on-scale" : "tool-off-scale",
-                     {{"subject", id}, {"step", step.act.value}, {"torque", number(torque)}}};
-    found.source = "ISO 6789-1 (from memory)";
-    found.basis = Basis::kit;
-    found.place = move.place;
-    c.add(std::move(found));
+    if (line == c.out.fasteners.end() || !line->torque_asked || !target.state) continue;
+    // Part-tight is every pass but the last; final is the torque itself.
+    std::vector<Number> asked;
+    if (*target.state == work::FastenerState::final) asked = {*line->torque_asked};
+    if (*target.state == work::FastenerState::part_tight && !line->passes.empty())
+      asked.assign(line->passes.begin(), line->passes.end() - 1);
+    for (const Number& one : asked) {
+      const Torque torque = Torque::from_si(one.si);
+      const auto best = [&](fs::WrenchRange range) {
+        return std::any_of(wrenches.begin(), wrenches.end(),
+                           [&](const fs::TorqueWrench& w) { return fs::wrench_range(w, torque) == range; });
+      };
+      if (best(fs::WrenchRange::fits)) continue;
+      Finding found;
+      found.outcome = Outcome::condition;
+      found.subject = id;
+      found.message = {best(fs::WrenchRange::below_a_fifth) ? "tool-low-on-scale" : "tool-off-scale",
+                       {{"subject", id}, {"step", step.act.value}, {"torque", one}}};
+      found.source = "ISO 6789-1 (from memory)";
+      found.basis = Basis::kit;
+      found.place = move.place;
+      c.add(std::move(found));
+    }
   }
 }
 

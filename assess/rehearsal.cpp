@@ -27,10 +27,14 @@ Places places_of(const Job& job) {
   return p;
 }
 
-// "R3 left, R3 right" as "R3 (left, right)"; more than four places as their number.
+// "R3 left, R3 right" as "R3 (left, right)"; more than four places as their number; several groups one after another.
 std::string together(const std::vector<std::string>& subjects) {
   if (subjects.size() == 1) return subjects.front();
-  const std::string id = subjects.front().substr(0, subjects.front().find(' '));
+  const auto group = [](const std::string& s) { return s.substr(0, s.find(' ')); };
+  const std::string id = group(subjects.front());
+  std::vector<std::string> alike, rest;
+  for (const std::string& s : subjects) (group(s) == id ? alike : rest).push_back(s);
+  if (!rest.empty()) return together(alike) + ", " + together(rest);
   if (subjects.size() > 4) return id + " (" + std::to_string(subjects.size()) + "×)";
   std::string all;
   for (const std::string& s : subjects)
@@ -58,7 +62,7 @@ std::vector<Finding> fastener_findings(const Job& job) {
 
 bool same(const RehearsedFinding& a, const RehearsedFinding& b) {
   return a.finding.message.code == b.finding.message.code && a.finding.subject == b.finding.subject &&
-         a.trace == b.trace;
+         a.trace == b.trace && trammel::word(a.finding.message, {}) == trammel::word(b.finding.message, {});
 }
 
 }  // namespace
@@ -66,9 +70,12 @@ bool same(const RehearsedFinding& a, const RehearsedFinding& b) {
 std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& rehearsal) {
   const Places places = places_of(job);
   std::vector<RehearsedFinding> all;
-  for (const work::Uncovered& u : rehearsal.found) {
+  for (std::size_t i = 0; i < rehearsal.found.size(); ++i) {
+    const work::Uncovered& u = rehearsal.found[i];
     // A torque wrench that stops short is told by the fasteners' own judge.
     if (u.fault.kind == work::FaultKind::tool_out_of_range) continue;
+    // What only repeats another is told with it.
+    if (u.follows) continue;
     work::Fault fault = u.fault;
     fault.subject = together(u.subjects);
     RehearsedFinding r;
@@ -96,6 +103,9 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
             Message{"work-beneath-more", {{"first", beneath}, {"count", std::to_string(u.beneath.size() - 1)}}}, {});
       f.message.arguments.emplace_back("beneath", beneath);
     }
+    for (const work::Uncovered& later : rehearsal.found)
+      if (later.follows == i && std::find(r.again.begin(), r.again.end(), later.fault.step) == r.again.end())
+        r.again.push_back(later.fault.step);
     r.trace = u.trace;
     r.least_steps = u.least_steps;
     if (u.branch == work::Branch::left_out) r.trace.insert(r.trace.begin(), "(without " + u.branch_step + ")");

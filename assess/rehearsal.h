@@ -16,6 +16,7 @@ struct RehearsedFinding {
   Finding finding;
   std::vector<std::string> trace;  // steps that matter, the last is where it shows
   std::size_t least_steps = 0;     // steps done by then, at the least
+  std::vector<std::string> again;  // later steps at which it shows again until it is mended
   std::string variant;             // with these accessories; empty: with all, or there are none
 };
 

@@ -51,6 +51,11 @@ Outcome fault_outcome(work::FaultKind kind) {
     case tool_out_of_range:
     case tool_misspelt:
     case tool_unread:
+    case torque_tool_missing:
+    case torque_range_missing:
+    case prop_tool_missing:
+    case measure_without_tool:
+    case measure_too_fine:
     case pack_count:
     case not_ordered:
       return Outcome::condition;

@@ -31,6 +31,7 @@ Json document(const Job& job, const RehearsedJob& r) {
     one["subject"] = f.finding.subject;
     one["trace"] = f.trace;
     if (f.least_steps > 0) one["least_steps"] = f.least_steps;
+    if (!f.again.empty()) one["again"] = f.again;
     if (!f.variant.empty()) one["variant"] = f.variant;
     if (!f.finding.place.file.empty()) one["place"] = json_of(f.finding.place);
     j["findings"].push_back(std::move(one));
@@ -51,6 +52,7 @@ void print_one(const Terminal& t, const RehearsedFinding& r, bool with_help, con
   std::string by = r.trace.size() > 1 ? joined(r.trace, " > ") : "";
   if (!by.empty() && r.least_steps > 1) by += " " + say("rehearse-least", {{"count", std::to_string(r.least_steps)}});
   line("rehearse-by", by);
+  line("rehearse-again", joined(r.again, ", "));
   if (with_help) line("rehearse-mend", flowed(help_text(f.message)));
 }
 

@@ -99,13 +99,13 @@ class Touched {
         break;
       case Need::Kind::part_on:
       case Need::Kind::part_off:
-        for (std::size_t p : r_.parts_of(n.subject, side)) touch(Thing::part, p, Use::read);
+        for (std::size_t p : r_.parts_of(n.subject, side_asked(n, side))) touch(Thing::part, p, Use::read);
         break;
       case Need::Kind::step_done:
         if (const auto i = r_.step(n.subject.id)) touch(Thing::done, *i, Use::read);
         break;
       case Need::Kind::fastener_at_least:
-        for (std::size_t i : r_.fasteners_of(n.subject, side)) touch(Thing::fastener, i, Use::read);
+        for (std::size_t i : r_.fasteners_of(n.subject, side_asked(n, side))) touch(Thing::fastener, i, Use::read);
         break;
     }
   }

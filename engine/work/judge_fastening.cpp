@@ -61,7 +61,8 @@ struct Fastening : Judging {
         now.fasteners[i] =
             tightened(was, shared_all_on || rung(t.to) <= rung(FastenerState::snug) ? t.to : FastenerState::snug);
         // What serves once is clamped once.
-        if (rung(t.to) >= rung(FastenerState::final) && before.spent[i] && after.spent[i])
+        if (rung(t.to) >= rung(FastenerState::final) && below(was, FastenerState::final) && before.spent[i] &&
+            after.spent[i])
           say_fastener(FaultKind::new_nut_missing, i, was, t.to);
         // A check needs a final torque to check.
         if (rung(t.to) > rung(FastenerState::final) && below(was, FastenerState::final))

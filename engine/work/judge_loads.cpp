@@ -1,4 +1,6 @@
 // What a load may not come on: loose fasteners, missing wheels, forgotten props, wheels that nothing holds.
+#include <algorithm>
+
 #include "work/judging.h"
 #include "work/release.h"
 
@@ -61,12 +63,30 @@ struct Loading : Judging {
         break;
       }
     if (load.load != Load::driven_capped) return;
+    // What no step has come to yet is as safe as it came.
     for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
       const FastenerState wanted = least_for(r.fasteners[i].least, Load::released);
       if (rung(wanted) > rung(FastenerState::final) && !below(after.fasteners[i], FastenerState::final) &&
-          below(after.fasteners[i], wanted) && counts(r, after, i))
+          below(after.fasteners[i], wanted) && counts(r, after, i) && handled_by_now(i))
         say_fastener(FaultKind::second_look_late, i, after.fasteners[i], wanted, load.load);
     }
+  }
+
+  bool handled_by_now(std::size_t fastener) const {
+    if (after.touched[fastener] != 0) return true;
+    const auto handles = [&](const ExpandedStep& e, const Selector& s) {
+      const auto named = r.fasteners_of(s, e.side);
+      return std::find(named.begin(), named.end(), fastener) != named.end();
+    };
+    for (std::size_t k = 0; k < at; ++k) {
+      const Step& s = r.procedure.steps[r.order[k].step];
+      if (std::any_of(s.slacken.begin(), s.slacken.end(),
+                      [&](const Slacken& d) { return handles(r.order[k], d.fastener); }) ||
+          std::any_of(s.tighten.begin(), s.tighten.end(),
+                      [&](const Tighten& d) { return handles(r.order[k], d.fastener); }))
+        return true;
+    }
+    return false;
   }
 
   // Taken to nut-off or out while its end stands on the wheels.

@@ -45,9 +45,9 @@ bool Judging::met(const Need& n) const {
     case Need::Kind::support:
       return all_stand(before, n.support, n.subject.end, n.subject.side);
     case Need::Kind::part_on:
-      return all(r.parts_of(n.subject, x.side), [&](std::size_t i) { return is_on(before, i); });
+      return all(r.parts_of(n.subject, side_asked(n, x.side)), [&](std::size_t i) { return is_on(before, i); });
     case Need::Kind::part_off:
-      return all(r.parts_of(n.subject, x.side), [&](std::size_t i) { return !is_on(before, i); });
+      return all(r.parts_of(n.subject, side_asked(n, x.side)), [&](std::size_t i) { return !is_on(before, i); });
     case Need::Kind::step_done: {
       const auto i = r.step(n.subject.id);
       if (!i) return true;
@@ -56,7 +56,7 @@ bool Judging::met(const Need& n) const {
       return (before.done[*i] & asked) == asked;
     }
     case Need::Kind::fastener_at_least:
-      return all(r.fasteners_of(n.subject, x.side),
+      return all(r.fasteners_of(n.subject, side_asked(n, x.side)),
                  [&](std::size_t i) { return !below(before.fasteners[i], n.least); });
   }
   return false;

@@ -59,7 +59,9 @@ struct Rehearser {
       if (h.kind != f.kind || h.step != f.step || h.load != f.load || h.state != f.state || h.least != f.least ||
           h.need != f.need || h.other != f.other || g.branch != branch || g.branch_step != branch_step)
         continue;
-      if (h.subject != f.subject && group(h.subject) != group(f.subject)) continue;
+      // One second look, one parts mat: what is forgotten there is told together.
+      const bool together = f.kind == FaultKind::second_look_late || f.kind == FaultKind::part_never_fitted;
+      if (!together && h.subject != f.subject && group(h.subject) != group(f.subject)) continue;
       if (std::find(g.subjects.begin(), g.subjects.end(), f.subject) == g.subjects.end())
         g.subjects.push_back(f.subject);
       return;
@@ -123,6 +125,32 @@ struct Rehearser {
     out.found.push_back(std::move(g));
   }
 
+  // The first to say it is the root; what says it again at a later load, or at the release, follows.
+  void fold() {
+    const auto within = [](const Uncovered& u, const Uncovered& root) {
+      return std::all_of(u.subjects.begin(), u.subjects.end(), [&](const std::string& s) {
+        return std::find(root.subjects.begin(), root.subjects.end(), s) != root.subjects.end();
+      });
+    };
+    const auto repeats = [](FaultKind k) {
+      return k == FaultKind::below_least_state || k == FaultKind::wheel_on_ground_loose ||
+             k == FaultKind::support_forgotten || k == FaultKind::not_on_wheels || k == FaultKind::second_look_late ||
+             k == FaultKind::check_too_late;
+    };
+    for (std::size_t i = 0; i < out.found.size(); ++i) {
+      Uncovered& u = out.found[i];
+      if (u.branch != Branch::as_listed || !u.fault.load) continue;
+      for (std::size_t k = 0; k < out.found.size() && !u.follows; ++k) {
+        const Uncovered& root = out.found[k];
+        if (k == i || root.branch != Branch::as_listed || root.follows || !within(u, root)) continue;
+        const bool again = k < i && root.fault.kind == u.fault.kind && repeats(u.fault.kind) &&
+                           root.fault.step != u.fault.step && root.fault.state == u.fault.state;
+        const bool refused = u.fault.kind == FaultKind::release_refused && root.fault.step.empty();
+        if (again || refused) u.follows = k;
+      }
+    }
+  }
+
   void optional_steps(const Procedure& p) {
     std::vector<std::size_t> may;
     for (std::size_t i = 0; i < p.steps.size(); ++i)
@@ -174,6 +202,7 @@ Rehearsal rehearse(const Procedure& procedure, const RehearsalLimits& limits) {
   if (sound) now.free_steps();
   now.optional_steps(procedure);
   now.repeated_steps();
+  now.fold();
   return std::move(now.out);
 }
 

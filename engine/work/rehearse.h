@@ -6,10 +6,11 @@
 // is told as not_ordered with the step that it should come before or after, and what goes wrong. Optional steps are
 // left out each alone, in pairs and all together; a step repeated until something is met is done twice. Uncovered: like
 // faults of one step in one line, with the steps that matter to it (the last that touched what it is about) and how
-// many steps at least are done when it shows. Law 1: the faults of the given order are among those found. Law 2: with
-// no step free, optional or repeated, every allowed order has just these. Law 3: a clean rehearsal ends in a granted
-// release, whichever branch is taken. Law 4: no allowed order shows a fault with fewer steps done than `least_steps`.
-// Range: past `most_states` free steps are tried alone and in pairs only, and `complete` is false.
+// many steps at least are done when it shows. Follows: the same fault of the same things at a later load, and the
+// release that is refused for what the end shows. Law 1: the faults of the given order are among those found. Law 2:
+// with no step free, optional or repeated, every allowed order has just these. Law 3: a clean rehearsal ends in a
+// granted release, whichever branch is taken. Law 4: no allowed order shows a fault with fewer steps done than
+// `least_steps`. Range: past `most_states` free steps are tried alone and in pairs only, and `complete` is false.
 #pragma once
 
 #include <cstddef>
@@ -31,6 +32,8 @@ struct Uncovered {
   std::vector<std::string> trace;  // steps that matter, in order, "blocks left"; the last is where it shows
   std::size_t least_steps = 0;     // steps done when it first can show, this one counted; 0: structure or the end
   std::vector<Fault> beneath;      // not_ordered: what goes wrong in the other order
+  // The place in `found` of the one that this only repeats: mend that, and this goes with it.
+  std::optional<std::size_t> follows;
 };
 
 struct RehearsalLimits {

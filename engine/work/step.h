@@ -33,6 +33,9 @@ struct Need {
   bool absent = false;                         // kind condition: must not hold ("not axle on jack")
 };
 
+// A need that names a side asks that side, whichever the step works on.
+constexpr Side side_asked(const Need& need, Side step) { return need.subject.side == Side::none ? step : Side::none; }
+
 struct Tighten {
   Selector fastener;
   FastenerState to = FastenerState::final;

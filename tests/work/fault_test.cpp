@@ -193,6 +193,28 @@ const std::vector<Seed>& seeds() {
        [](Procedure& p) { step(p, "nuts").tools = {"torqe wrench 40–200 N·m"}; }},
       {"a wrench whose size cannot be read", F::tool_unread, "wrench 18",
        [](Procedure& p) { step(p, "nuts").tools = {"wrench 18"}; }},
+      {"a torque without a wrench that shows it", F::torque_tool_missing, "N",
+       [](Procedure& p) {
+         p.fasteners[0].torque = Torque::from_si(85);
+         step(p, "nuts").tools = {"wrench 18 mm"};
+       }},
+      {"a torque wrench without its range", F::torque_range_missing, "N",
+       [](Procedure& p) {
+         p.fasteners[0].torque = Torque::from_si(85);
+         step(p, "nuts").tools = {"torque wrench"};
+       }},
+      {"a lift without a jack", F::prop_tool_missing, "jack",
+       [](Procedure& p) { step(p, "lift").tools = {"4 stands"}; }},
+      {"a size that nothing in hand measures", F::measure_without_tool, "3 mm",
+       [](Procedure& p) {
+         step(p, "toe").evidence = "toe-in 3 mm";
+         step(p, "toe").tools = {"wrench 18 mm", "chalk"};
+       }},
+      {"a size that the rule is too coarse for", F::measure_too_fine, "0.1 mm",
+       [](Procedure& p) {
+         step(p, "toe").evidence = "play 0.1 to 0.3 mm";
+         step(p, "toe").tools = {"rule"};
+       }},
       {"a check with nothing to meet", F::check_proves_nothing, "toe",
        [](Procedure& p) { step(p, "toe").evidence.clear(); }},
       {"a check in a state that shows nothing", F::check_proves_nothing, "toe",

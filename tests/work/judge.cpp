@@ -193,11 +193,13 @@ std::optional<std::string> judge(const Procedure& p) {
         }
         if (n.kind == K::part_on || n.kind == K::part_off)
           for (const Thing& t : b.parts)
-            if (b.meant(t, t.part->id, n.subject, hand) && (t.where == 'c') != (n.kind == K::part_on))
+            if (b.meant(t, t.part->id, n.subject, n.subject.side == Side::none ? hand : 'o') &&
+                (t.where == 'c') != (n.kind == K::part_on))
               return "part " + n.subject.id;
         if (n.kind == K::fastener_at_least)
           for (const Thing& t : b.nuts)
-            if (b.meant(t, t.fastener->id, n.subject, hand) && t.tight < Bench::height(n.least))
+            if (b.meant(t, t.fastener->id, n.subject, n.subject.side == Side::none ? hand : 'o') &&
+                t.tight < Bench::height(n.least))
               return "fastener " + n.subject.id;
       }
       if (s.person_under && (b.front == 'j' || b.rear == 'j')) return "under a jack";
@@ -245,7 +247,7 @@ std::optional<std::string> judge(const Procedure& p) {
             const int to = Bench::height(x.to);
             if (to >= 4 && s.tools.empty()) return "no tool in " + s.id;
             if (x.fresh) t.worn = false;
-            if (to >= 6 && t.worn) return "old nut " + t.fastener->id;
+            if (to >= 6 && t.tight < 6 && t.worn) return "old nut " + t.fastener->id;
             if (to >= 4 && to <= 6 && t.fastener->head) {
               bool sized = false, right = false;
               for (const auto& tool : s.tools)
@@ -413,7 +415,7 @@ std::optional<std::string> judge(const Procedure& p) {
           if (!b.conditions[off].empty()) return std::string("driven with ") + off;
       if (load.load == Load::driven_capped)
         for (const Thing& t : b.nuts)
-          if (Bench::wanted(*t.fastener, Load::released) == 7 && t.tight == 6 && b.clamps(t))
+          if (Bench::wanted(*t.fastener, Load::released) == 7 && t.tight == 6 && t.used && b.clamps(t))
             return "second look too late " + t.fastener->id;
       for (const Thing& t : b.nuts) {
         const bool there =
