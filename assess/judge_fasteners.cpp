@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 
 #include "assess/context.h"
 #include "assess/fastener_words.h"
@@ -274,6 +275,51 @@ void judge_tools(Context& c, const KitStep& step) {
   }
 }
 
+// The number that stands before "split pin" in the words of a check.
+std::optional<std::size_t> pins_said(const std::string& text) {
+  static constexpr std::array<std::string_view, 13> numbers = {
+      "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+  const std::size_t at = text.find("split pin");
+  if (at == std::string::npos || at < 2) return std::nullopt;
+  const std::size_t end = at - 1, begin = text.rfind(' ', end - 1) + 1;  // npos + 1 is 0
+  const std::string word = text.substr(begin, end - begin);
+  for (std::size_t n = 0; n < numbers.size(); ++n)
+    if (word == numbers[n] || word == std::to_string(n)) return n;
+  return std::nullopt;
+}
+
+// A check that counts split pins counts one for each castle nut or pin that the step makes fast.
+void judge_pins(Context& c, const Kit& kit, const KitStep& step) {
+  const auto said = step.evidence ? pins_said(step.evidence->value) : std::nullopt;
+  if (!said) return;
+  const std::string sides = step.sides ? step.sides->value : "once";
+  std::vector<std::string> ids;
+  for (const KitFastener& f : kit.fastener) ids.push_back(f.id.value);
+  std::size_t pinned = 0;
+  for (const Text& move : step.tighten) {
+    const work::Target target = work::read_target(move.value, ids);
+    for (const KitFastener& f : kit.fastener) {
+      if (f.id.value != target.fastener.id) continue;
+      if (f.stack.value.find("castle nut") == std::string::npos && f.stack.value.find("split pin") == std::string::npos)
+        continue;
+      for (const work::Instance& i : work::expand_braces(f.id.value, f.at.value).instances)
+        pinned += work::picks(target.fastener, i) &&
+                  (sides == "once" || i.side == work::Side::none ||
+                   (i.side == work::Side::right) == (sides == "right"));  // each: one side at a time
+    }
+  }
+  if (pinned == *said) return;
+  Finding found;
+  found.outcome = Outcome::condition;
+  found.subject = "step " + step.id.value;
+  found.message = {"pins-miscounted",
+                   {{"step", step.id.value}, {"said", std::to_string(*said)}, {"pinned", std::to_string(pinned)}}};
+  found.source = "the kit's own words";
+  found.basis = Basis::kit;
+  found.place = step.evidence->place;
+  c.add(std::move(found));
+}
+
 const Decision* decision_about(const Job& job, const std::string& id) {
   const Decision* last = nullptr;
   for (const Event* event : standing_events(job))
@@ -320,7 +366,10 @@ void judge_fasteners(Context& c) {
   for (const KitUse& use : c.job.kits)
     for (const KitFastener& f : use.kit.fastener) judge_one(c, use.kit, f);
   for (const KitUse& use : c.job.kits)
-    for (const KitStep& step : use.kit.step) judge_tools(c, step);
+    for (const KitStep& step : use.kit.step) {
+      judge_tools(c, step);
+      judge_pins(c, use.kit, step);
+    }
   judge_disputes(c);
 }
 

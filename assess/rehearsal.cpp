@@ -60,6 +60,30 @@ std::vector<Finding> fastener_findings(const Job& job) {
   return std::move(out.findings);
 }
 
+// Steps that take more people than the shop has, with no word on what one does instead.
+std::vector<Finding> short_handed(const Job& job, const work::Procedure& procedure) {
+  std::vector<Finding> all;
+  if (!job.shop || !job.shop->technicians) return all;
+  for (const KitUse& use : job.kits)
+    for (const KitStep& s : use.kit.step) {
+      const bool taken = std::any_of(procedure.steps.begin(), procedure.steps.end(),
+                                     [&](const work::Step& step) { return step.id == s.id.value; });
+      if (!taken || !s.people || s.people->value <= job.shop->technicians->value || s.one_person) continue;
+      Finding f;
+      f.outcome = Outcome::condition;
+      f.subject = "step " + s.id.value;
+      f.message = {"step-short-handed",
+                   {{"step", s.id.value},
+                    {"people", std::to_string(s.people->value)},
+                    {"technicians", std::to_string(job.shop->technicians->value)}}};
+      f.source = "the kit's own steps against the shop";
+      f.basis = Basis::kit;
+      f.place = s.people->place;
+      all.push_back(std::move(f));
+    }
+  return all;
+}
+
 bool same(const RehearsedFinding& a, const RehearsedFinding& b) {
   return a.finding.message.code == b.finding.message.code && a.finding.subject == b.finding.subject &&
          a.trace == b.trace && trammel::word(a.finding.message, {}) == trammel::word(b.finding.message, {});
@@ -112,13 +136,14 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
     if (u.branch == work::Branch::repeated) r.trace.insert(r.trace.begin(), "(" + u.branch_step + " twice)");
     all.push_back(std::move(r));
   }
+  for (Finding& f : short_handed(job, rehearsal.walk.roster.procedure)) all.push_back({std::move(f), {}, 0, {}, {}});
   return all;
 }
 
 RehearsedJob rehearse(const Job& job) {
   RehearsedJob out;
-  for (Finding& f : job_procedure(job).findings) out.found.push_back({std::move(f), {}, 0, {}});
-  for (Finding& f : fastener_findings(job)) out.found.push_back({std::move(f), {}, 0, {}});
+  for (Finding& f : job_procedure(job).findings) out.found.push_back({std::move(f), {}, 0, {}, {}});
+  for (Finding& f : fastener_findings(job)) out.found.push_back({std::move(f), {}, 0, {}, {}});
 
   // With all accessories first, then none, then each alone.
   const std::vector<std::string> names = accessories_of(job);

@@ -38,6 +38,9 @@ Message fault_message(const work::Fault& fault) {
   m.arguments.emplace_back("least", state_word(fault.least));
   std::string other = fault.other;
   if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";
+  // "R1 left snug", as the kit has it.
+  if (fault.need == work::Need::Kind::fastener_at_least)
+    other = (other.empty() ? "" : " " + other) + " " + state_word(fault.least);
   m.arguments.emplace_back("other", other);
   return m;
 }

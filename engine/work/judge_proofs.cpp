@@ -34,6 +34,8 @@ struct Proving : Judging {
   }
   static std::string said(const Need& n) {
     std::string end = n.subject.end == End::front ? "front " : n.subject.end == End::rear ? "rear " : "";
+    if (n.kind == Need::Kind::part_on) return n.subject.id + " on";
+    if (n.kind == Need::Kind::part_off) return n.subject.id + " off";
     if (n.kind != Need::Kind::support) return n.subject.id;
     return end + (n.support == Support::on_wheels ? "on wheels"
                   : n.support == Support::jacked  ? "jacked"

@@ -70,6 +70,8 @@ struct Asking : Judging {
       if (!met(n)) {
         Fault& f = say(FaultKind::need_not_met, n.subject.id);
         f.need = n.kind;
+        if (n.kind == Need::Kind::fastener_at_least && n.subject.side != Side::none)
+          f.other = n.subject.side == Side::left ? "left" : "right";
         f.least = n.least;
       }
   }

@@ -59,8 +59,9 @@ struct Rehearser {
       if (h.kind != f.kind || h.step != f.step || h.load != f.load || h.state != f.state || h.least != f.least ||
           h.need != f.need || h.other != f.other || g.branch != branch || g.branch_step != branch_step)
         continue;
-      // One second look, one parts mat: what is forgotten there is told together.
-      const bool together = f.kind == FaultKind::second_look_late || f.kind == FaultKind::part_never_fitted;
+      // One second look, one parts mat, one wrench: what is forgotten there is told together.
+      const bool together = f.kind == FaultKind::second_look_late || f.kind == FaultKind::part_never_fitted ||
+                            f.kind == FaultKind::torque_tool_missing || f.kind == FaultKind::torque_range_missing;
       if (!together && h.subject != f.subject && group(h.subject) != group(f.subject)) continue;
       if (std::find(g.subjects.begin(), g.subjects.end(), f.subject) == g.subjects.end())
         g.subjects.push_back(f.subject);
