@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <map>
 #include <random>
 #include <set>
 
@@ -87,16 +88,46 @@ std::set<std::string> keys(const RehearsedJob& r) {
   return all;
 }
 
-// Why a mistake that nothing speaks of does no harm.
-std::string harmless(const Spoilt& spoilt, const Job& clean) {
+// Whether a step gives any rule something to read.
+bool only_words(const KitStep& s) {
+  return s.slacken.empty() && s.tighten.empty() && s.removes.empty() && s.fits.empty() && s.work.empty() &&
+         s.gives.empty() && s.ends.empty() && s.proves.empty() && s.undoes.empty() && s.loads.empty();
+}
+
+bool same_end(const work::Walk& a, const work::Walk& b) {
+  const work::State &x = a.end(), &y = b.end();
+  return x.fasteners == y.fasteners && x.parts == y.parts && x.proofs == y.proofs && x.conditions == y.conditions;
+}
+
+// Whether the steps that changed places share nothing that either writes (conflict.h): then no rule tells the two
+// orders apart.
+bool share_nothing(const work::Walk& a, const work::Walk& b) {
+  const auto name = [](const work::Walk& w, std::size_t i) {
+    const work::ExpandedStep& x = w.roster.order[i];
+    return std::pair(w.roster.procedure.steps[x.step].id, x.side);
+  };
+  std::map<std::pair<std::string, work::Side>, std::size_t> there;
+  for (std::size_t i = 0; i < b.roster.order.size(); ++i) there[name(b, i)] = i;
+  const auto touching = work::conflicts(a.roster);
+  for (std::size_t i = 0; i < a.roster.order.size(); ++i)
+    for (std::size_t k = i + 1; k < a.roster.order.size(); ++k)
+      if (touching[i][k] != 0 && there[name(a, i)] > there[name(a, k)]) return false;
+  return true;
+}
+
+// What the judge knows of a mistake that no finding speaks of. It does not say that the mistake does no harm.
+std::string reason(const Spoilt& spoilt, const Job& clean) {
   if (spoilt.kind == "spoil-torque") return "spoil-within-joint";
   if (spoilt.kind == "spoil-size") return "spoil-not-turned";
-  if (spoilt.kind == "spoil-drop") return "spoil-nobody-waits";
-  if (spoilt.kind == "spoil-double") return "spoil-again-the-same";
-  // Exchanged or moved: do the two orders meet the same states?
+  if (spoilt.kind == "spoil-drop" || spoilt.kind == "spoil-double")
+    for (const KitUse& use : clean.kits)
+      for (const KitStep& s : use.kit.step)
+        if (s.id.value == spoilt.where && only_words(s)) return "spoil-only-words";
   const work::Walk a = work::walk(job_procedure(clean).procedure), b = work::walk(job_procedure(spoilt.job).procedure);
-  return a.end().fasteners == b.end().fasteners && a.end().parts == b.end().parts ? "spoil-order-free"
-                                                                                  : "spoil-other-end";
+  if (!same_end(a, b)) return "spoil-other-end";
+  if (spoilt.kind == "spoil-swap" || spoilt.kind == "spoil-move")
+    return share_nothing(a, b) ? "spoil-order-free" : "spoil-order-met";
+  return "spoil-same-end";
 }
 
 }  // namespace
@@ -126,7 +157,7 @@ std::vector<SpoiltOutcome> rehearse_spoilt(const Job& job, std::size_t count, st
         o.by = k.substr(0, k.find('|'));
         break;
       }
-    if (!o.caught) o.by = harmless(s, job);
+    if (!o.caught) o.by = reason(s, job);
     all.push_back(std::move(o));
   }
   return all;
