@@ -63,12 +63,16 @@ std::vector<Point> on_paper(const Frame& f, Kind kind, const std::vector<CurvePo
 }
 
 void draw_axes(Canvas& canvas, const Frame& f, bool rises) {
-  for (double y = f.y_low; y < f.y_high + f.y_step / 2; y += f.y_step) {
+  const int rows = static_cast<int>(std::lround((f.y_high - f.y_low) / f.y_step));
+  for (int i = 0; i <= rows; ++i) {
+    const double y = f.y_low + i * f.y_step;
     const Point p = f.at(f.x_low, y);
     canvas.line(p, f.at(f.x_high, y), std::abs(y) < f.y_step / 1000 ? Pen{0.7} : grid_pen);
     canvas.text({f.box.x - left, p.y - 1.6 * mm}, left - 1.5 * mm, on_scale(y, f.y_step), on_axis);
   }
-  for (double x = std::ceil(f.x_low / f.x_step - 1e-9) * f.x_step; x < f.x_high + f.x_step / 1000; x += f.x_step) {
+  const int last = static_cast<int>(std::floor(f.x_high / f.x_step + 1e-3));
+  for (int i = static_cast<int>(std::ceil(f.x_low / f.x_step - 1e-9)); i <= last; ++i) {
+    const double x = i * f.x_step;
     const Point p = f.at(x, f.y_low);
     canvas.line(p, f.at(x, f.y_high), std::abs(x) < f.x_step / 1000 ? Pen{0.7} : grid_pen);
     if (rises) canvas.label({p.x, p.y + 2.4 * mm}, on_scale(x, f.x_step), {7.5});

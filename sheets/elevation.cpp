@@ -87,7 +87,10 @@ void draw_ground(Canvas& canvas, const Words& words, const View& view, const Box
                  const std::optional<AxleOutline>& stock) {
   const double x0 = box.x, x1 = box.x + box.w, y = view.at({0, 0, now.ground.si()}).y;
   canvas.line({x0, y}, {x1, y}, {1.2});
-  for (double x = x0 + 2 * mm; x < x1; x += 2 * mm) canvas.line({x, y}, {x - 1.4 * mm, y + 1.4 * mm}, {0.35});
+  for (int i = 1; x0 + i * 2 * mm < x1; ++i) {
+    const double x = x0 + i * 2 * mm;
+    canvas.line({x, y}, {x - 1.4 * mm, y + 1.4 * mm}, {0.35});
+  }
   if (!stock) return;
   const Length up = stock->ground - now.ground;
   if (abs(up) < 0.5 * units::mm) return;

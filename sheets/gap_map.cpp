@@ -22,6 +22,10 @@ int worst_cell(const GapMap& map) {
 
 double draw_gap_map(Canvas& canvas, const Words& words, const Box& room, const GapMap& map, Length wanted) {
   const int columns = static_cast<int>(map.steers.size()), rows = static_cast<int>(map.rises.size());
+  if (columns == 0 || rows == 0) return 0;
+  const auto cell_at = [&](int row, int column) -> const GapMap::Cell& {
+    return map.cells[static_cast<std::size_t>(row) * map.steers.size() + static_cast<std::size_t>(column)];
+  };
   const double left = 9 * mm, foot = 16 * mm, w = room.w - left - 1 * mm, h = 56 * mm;
   double y0 =
       room.y +
@@ -36,7 +40,7 @@ double draw_gap_map(Canvas& canvas, const Words& words, const Box& room, const G
   };
   for (int i = 0; i < rows; ++i)
     for (int j = 0; j < columns; ++j) {
-      const auto& cell = map.cells[static_cast<std::size_t>(i * columns + j)];
+      const auto& cell = cell_at(i, j);
       const Box b = cell_box(i, j);
       const std::vector<Point> outline{{b.x, b.y}, {b.x + b.w, b.y}, {b.x + b.w, b.y + b.h}, {b.x, b.y + b.h}};
       if (!cell.gap)
@@ -48,7 +52,7 @@ double draw_gap_map(Canvas& canvas, const Words& words, const Box& room, const G
     }
   // The line at the wanted gap, between cells on its two sides.
   const auto near = [&](int i, int j) {
-    const auto& gap = map.cells[static_cast<std::size_t>(i * columns + j)].gap;
+    const auto& gap = cell_at(i, j).gap;
     return gap && *gap < wanted;
   };
   for (int i = 0; i < rows; ++i)
@@ -59,7 +63,7 @@ double draw_gap_map(Canvas& canvas, const Words& words, const Box& room, const G
     }
   for (int i = 2; i < rows; i += 4)
     for (int j = 2; j < columns; j += 4) {
-      const auto& cell = map.cells[static_cast<std::size_t>(i * columns + j)];
+      const auto& cell = cell_at(i, j);
       const Box b = cell_box(i, j);
       const int least = worst_cell(map);
       const bool under = least >= 0 && std::abs(least / columns - i) * ch < 2 * ring &&
