@@ -8,6 +8,7 @@
 #include "assess/context.h"
 #include "assess/finding_group.h"
 #include "job/accessories.h"
+#include "assess/order_of_work.h"
 #include "job/overlay.h"
 
 namespace trammel {
@@ -166,6 +167,7 @@ Assessment assess(const Job& given) {
   judge_fasteners(c);
   judge_work(c);
   hold_steps(c);
+  order_steps(c);
   tell_presets(c);
   judge_support(c);
   judge_isolation(c);

@@ -209,6 +209,12 @@ struct StepLine {
   std::vector<std::string> keep_out;   // what a saw or a drill must not reach here
 };
 
+// A place in the order of work: what is signed first, then as planned.
+struct StepInOrder {
+  std::size_t step = 0;  // of `steps`
+  std::string who;       // "A", "B", "A+B" of two technicians; empty where there is one
+};
+
 struct AlignValue {
   double value = 0.0;  // SI
   double u = 0.0;
@@ -309,7 +315,8 @@ struct Assessment {
   std::vector<GapResult> gaps;
   std::vector<AxleClearance> clearance;
   std::vector<FastenerLine> fasteners;
-  std::vector<StepLine> steps;
+  std::vector<StepLine> steps;           // numbered as the kits have them
+  std::vector<StepInOrder> order;        // of a job; empty for a kit alone, which keeps its own
   std::vector<LooseItem> loose_now;      // by the signed steps of the job
   std::vector<Message> release_refused;  // empty: nothing is below final
   std::vector<RecordLine> record;

@@ -82,7 +82,7 @@ void tell_presets(Context& c) {
                                 {"length", number(p.length)},
                                 {"change", number(abs(p.change))},
                                 {"direction", slot ? std::string(less ? "@inward" : "@outward")
-                                                   : std::string(less ? "shorter" : "longer")}}});
+                                                   : std::string(less ? "@direction-shorter" : "@direction-longer")}}});
     }
   }
 }

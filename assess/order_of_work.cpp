@@ -6,6 +6,7 @@
 #include <numeric>
 #include <set>
 
+#include "assess/context.h"
 #include "assess/loose_items.h"
 #include "assess/procedure.h"
 #include "work/conflict.h"
@@ -132,6 +133,23 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
   out.tool_changes_as_given = work::changes_along(asked.tasks, given).tools;
   out.proven = plan.proven;
   return out;
+}
+
+int technicians_of(const Job& job) { return job.shop && job.shop->technicians ? job.shop->technicians->value : 1; }
+
+void order_steps(Context& c) {
+  const OrderOfWork order = order_of_work(c.job, c.out, technicians_of(c.job));
+  std::vector<StepLine>& steps = c.out.steps;
+  for (std::size_t i = 0; i < steps.size(); ++i)
+    if (steps[i].done || order.steps.empty()) c.out.order.push_back({i, ""});
+  if (order.steps.empty()) return;
+  if (c.out.resume) c.out.resume->next.clear();
+  for (const PlannedStep& p : order.steps) {
+    static constexpr std::array<const char*, 3> names = {"A", "B", "A+B"};
+    c.out.order.push_back({p.step, order.technicians > 1 ? names[static_cast<std::size_t>(p.technician)] : ""});
+    steps[p.step].loose_after = p.loose_after;
+    if (c.out.resume) c.out.resume->next.push_back(steps[p.step].number);
+  }
 }
 
 std::optional<Quote> quote(const Job& job, const Assessment& assessment) {

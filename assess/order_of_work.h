@@ -29,6 +29,12 @@ struct OrderOfWork {
 };
 OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int technicians);
 
+int technicians_of(const Job& job);
+// The one order in which a job is worked, printed and gone on with: for the shop's technicians. What is loose after
+// each step and what comes next follow it.
+struct Context;
+void order_steps(Context& c);
+
 struct Quote {
   struct Row {
     std::string what;

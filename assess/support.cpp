@@ -9,6 +9,7 @@
 #include "vehicle/rolling_hold.h"
 #include "vehicle/support.h"
 #include "vehicle/support_polygon.h"
+#include "work/conflict.h"
 #include "work/hold.h"
 #include "work/walk.h"
 
@@ -293,8 +294,11 @@ bool alike(const SupportView& a, const SupportView& b) {
 
 void judge_support(Context& c) {
   if (c.out.steps.empty() || c.before.mass.empty() || !(c.model_before.wheelbase.si() > 0.0)) return;
-  const work::Walk walk = work::walk(job_procedure(c.job).procedure);
-  if (walk.steps.size() != c.out.steps.size()) return;
+  const work::Roster roster = work::make_roster(job_procedure(c.job).procedure);
+  if (roster.order.size() != c.out.steps.size() || c.out.order.size() != c.out.steps.size()) return;
+  std::vector<std::size_t> order;
+  for (const StepInOrder& s : c.out.order) order.push_back(s.step);
+  const work::Walk walk = work::walk(work::reordered(roster, order));
   Stage stage(c);
 
   // Where no place for stands is told there is nothing to compute.
@@ -308,7 +312,7 @@ void judge_support(Context& c) {
 
   std::optional<SupportView> last;
   for (std::size_t i = 0; i < walk.steps.size(); ++i) {
-    StepLine& line = c.out.steps[i];
+    StepLine& line = c.out.steps[order[i]];
     // A step that lowers is told as it begins, any other as it ends.
     std::optional<SupportView> v = stage.view(walk.roster, walk.steps[i].after);
     if (!v) v = stage.view(walk.roster, walk.before(i));

@@ -161,6 +161,8 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--booklet", asked.booklet, "option-booklet");
     flag("--letter", asked.letter, "option-letter");
     flag("--pictures", asked.pictures, "option-pictures");
+    text("--only", "option-only", "SHEET");
+    text("--language", "option-language", "en|de");
     text("--into", "option-into", "FOLDER");
   }
   if (command == "new") text("--name", "option-name", "NAME");
@@ -286,6 +288,11 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     asked.side = *t;
   }
   if (const auto* t = given("--into")) asked.folder = *t;
+  if (const auto* t = given("--only")) asked.only = *t;
+  if (const auto* t = given("--language")) {
+    one_of("--language", *t, {"en", "de"});
+    asked.language = *t;
+  }
   if (const auto* t = given("--for")) asked.for_job = *t;
   if (const auto* t = given("--name")) asked.name = *t;
   if (const auto* t = given("--axle")) {

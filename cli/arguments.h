@@ -29,8 +29,9 @@ struct Asked {
   std::string who, when, why, side, evidence, wrench, second, turned, by;
   std::vector<std::string> exceptions;
   Systems systems = Systems::both;
-  std::string folder;  // where sheets go, or the new kit
-  std::string name;    // new
+  std::string folder;          // where sheets go, or the new kit
+  std::string language, only;  // sheet: of its words; one sheet's name, all where empty
+  std::string name;            // new
   // travel
   std::string axle = "front";
   std::vector<Length> rises{Length{}}, racks{Length{}};

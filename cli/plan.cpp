@@ -217,9 +217,7 @@ int plan(const Asked& asked) {
   const Assessment& a = *opened.assessment;
   bool stopped = false;
   for (const Finding& f : a.findings) stopped |= f.outcome == Outcome::stop;
-  const int people = asked.people > 0                    ? asked.people
-                     : job.shop && job.shop->technicians ? job.shop->technicians->value
-                                                         : 1;
+  const int people = asked.people > 0 ? asked.people : technicians_of(job);
   const OrderOfWork order = order_of_work(job, a, people);
   const std::optional<Quote> price = quote(job, a);
   if (asked.json) {

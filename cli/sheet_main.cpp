@@ -2,6 +2,7 @@
 // the fonts.
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <exception>
 #include <filesystem>
 
@@ -25,6 +26,7 @@ int draw(const cli::Asked& asked) {
   SheetOptions options;
   options.paper = asked.letter ? Paper::letter : Paper::a4;
   options.print.systems = asked.systems;
+  options.language = asked.language;
   if (asked.pictures) options.png_dots_per_inch = 100.0;
 
   const std::string folder = asked.folder.empty() ? "." : asked.folder;
@@ -45,7 +47,15 @@ int draw(const cli::Asked& asked) {
   const std::vector<Sheet> sheets = asked.booklet
                                         ? std::vector{draw_booklet(*opened.file.value, *opened.assessment, options)}
                                         : draw_sheets(*opened.file.value, *opened.assessment, options);
+  const auto wanted = [&](const Sheet& sheet) { return asked.only.empty() || sheet.name == asked.only; };
+  if (std::none_of(sheets.begin(), sheets.end(), wanted)) {
+    std::string names;
+    for (const Sheet& sheet : sheets) names += (names.empty() ? "" : ", ") + sheet.name;
+    fmt::print(stderr, "{}\n", cli::say("sheet-no-such", {{"name", asked.only}, {"names", names}}));
+    return 2;
+  }
   for (const Sheet& sheet : sheets) {
+    if (!wanted(sheet)) continue;
     const std::string name = short_name(asked.path) + "-" + sheet.name;
     all &= write(name + ".pdf", sheet.pdf);
     for (std::size_t i = 0; i < sheet.png.size(); ++i)

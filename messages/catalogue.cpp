@@ -10,7 +10,19 @@ namespace trammel {
 
 namespace {
 
-std::string text_of(const Argument& argument, const PrintStyle& style) {
+const MessageEntry* find_in(std::span<const MessageEntry> table, std::string_view code) {
+  const auto at = std::lower_bound(table.begin(), table.end(), code,
+                                   [](const MessageEntry& entry, std::string_view c) { return entry.code < c; });
+  return at != table.end() && at->code == code ? &*at : nullptr;
+}
+
+// The entry of a code in a language, else in English.
+const MessageEntry* entry_in(std::string_view language, std::string_view code) {
+  const MessageEntry* translated = language == "de" ? find_in(generated::table_de, code) : nullptr;
+  return translated ? translated : find_message(code);
+}
+
+std::string text_of(std::string_view language, const Argument& argument, const PrintStyle& style) {
   if (const auto* text = std::get_if<std::string>(&argument)) {
     if (!text->starts_with('@')) return *text;
     // "@a" is the line of code a, "@a, @b" the lines of both.
@@ -18,7 +30,7 @@ std::string text_of(const Argument& argument, const PrintStyle& style) {
     for (std::size_t at = 0; at < text->size();) {
       const std::size_t end = std::min(text->find(", @", at), text->size());
       const std::string_view code = std::string_view(*text).substr(at + 1, end - at - 1);
-      const MessageEntry* named = find_message(code);
+      const MessageEntry* named = entry_in(language, code);
       out.append(out.empty() ? "" : ", ").append(named ? named->line : std::string_view(*text).substr(at, end - at));
       at = end + (end < text->size() ? 2 : 0);
     }
@@ -28,7 +40,7 @@ std::string text_of(const Argument& argument, const PrintStyle& style) {
 }
 
 // Fills {name} from the arguments; the generator has checked the braces.
-std::string fill(std::string_view text, const Message& message, const PrintStyle& style) {
+std::string fill(std::string_view language, std::string_view text, const Message& message, const PrintStyle& style) {
   std::string out;
   for (std::size_t i = 0; i < text.size(); ++i) {
     const char c = text[i];
@@ -48,48 +60,31 @@ std::string fill(std::string_view text, const Message& message, const PrintStyle
     if (found == message.arguments.end())
       out.append("{").append(name).append("}");
     else
-      out += text_of(found->second, style);
+      out += text_of(language, found->second, style);
     i = end;
   }
   return out;
-}
-
-// The entry of a code in a language, else in English.
-const MessageEntry* entry_in(std::string_view language, std::string_view code) {
-  if (language == "de")
-    for (const MessageEntry& entry : generated::table_de)
-      if (entry.code == code) return &entry;
-  return find_message(code);
 }
 
 }  // namespace
 
 std::span<const MessageEntry> all_messages() { return generated::table; }
 
-const MessageEntry* find_message(std::string_view code) {
-  const auto at = std::lower_bound(generated::table.begin(), generated::table.end(), code,
-                                   [](const MessageEntry& entry, std::string_view c) { return entry.code < c; });
-  return at != generated::table.end() && at->code == code ? &*at : nullptr;
-}
+const MessageEntry* find_message(std::string_view code) { return find_in(generated::table, code); }
 
-std::string word(const Message& message, const PrintStyle& style) {
-  const MessageEntry* entry = find_message(message.code);
-  return entry ? fill(entry->line, message, style) : message.code;
-}
+std::string word(const Message& message, const PrintStyle& style) { return word_in("en", message, style); }
 
 std::string word_in(std::string_view language, const Message& message, const PrintStyle& style) {
   const MessageEntry* entry = entry_in(language, message.code);
-  return entry ? fill(entry->line, message, style) : message.code;
+  return entry ? fill(language, entry->line, message, style) : message.code;
 }
 
 std::string help_in(std::string_view language, const Message& message, const PrintStyle& style) {
   const MessageEntry* entry = entry_in(language, message.code);
-  return entry ? fill(entry->help, message, style) : std::string();
+  if (entry && entry->help.empty()) entry = find_message(message.code);
+  return entry ? fill(language, entry->help, message, style) : std::string();
 }
 
-std::string help_text(const Message& message, const PrintStyle& style) {
-  const MessageEntry* entry = find_message(message.code);
-  return entry ? fill(entry->help, message, style) : std::string();
-}
+std::string help_text(const Message& message, const PrintStyle& style) { return help_in("en", message, style); }
 
 }  // namespace trammel

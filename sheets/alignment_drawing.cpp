@@ -159,8 +159,9 @@ double draw_tape(Canvas& canvas, const Given& given, const Box& room, const Alig
 }
 
 double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int flats, const std::string& counted) {
-  const Point c{room.x + room.w / 2, room.y + 26 * mm};
-  const double across = 23 * mm;
+  // Turns beyond the first run outside it and take room.
+  const double across = 23 * mm, beyond = 2.2 * mm * std::min(3.0, std::floor(std::abs(turn.flats) / flats + 1e-6));
+  const Point c{room.x + room.w / 2, room.y + 26 * mm + beyond};
   const std::vector<Point> nut = nut_outline(c, across, flats);
   canvas.polyline(nut, true, {1.4});
   canvas.label(c, counted, {17, true});
@@ -184,12 +185,12 @@ double draw_flats(Canvas& canvas, const Box& room, const AlignTurn& turn, int fl
     const Point p = on_spiral(i * step);
     canvas.disc(p, 0.8 * mm);
     if (i > 0 && i <= flats) {
-      const double r = radius + 5.8 * mm + 2.2 * mm * std::min(3.0, std::floor(sweep / (2 * M_PI)));
+      const double r = radius + 5.8 * mm + beyond;
       canvas.label({c.x + r * std::sin(i * step), c.y - r * std::cos(i * step)}, std::to_string(i), {8, i == whole});
     }
   }
   // The part gets longer or shorter: two ends moving apart or together under the nut.
-  const double y = c.y + across / 2 + 19.5 * mm, half = 17 * mm;
+  const double y = c.y + across / 2 + 19.5 * mm + beyond, half = 17 * mm;
   const bool longer = turn.flats > 0;
   canvas.rect({c.x - 7 * mm, y - 2.4 * mm, 14 * mm, 4.8 * mm}, {1.0});
   for (const double s : {-1.0, 1.0}) {

@@ -29,6 +29,12 @@ Furniture furniture_of(const Job& job, const Words& words, const std::string& ti
   return f;
 }
 
+// German writes a comma where English has a point.
+SheetOptions spoken(SheetOptions options) {
+  if (options.language == "de") options.print.decimal_sign = ',';
+  return options;
+}
+
 }  // namespace
 
 Cart cart_after(const Job& job) {
@@ -48,8 +54,9 @@ std::string pdf_date(const Job& job) {
   return date + "T00:00:00Z";
 }
 
-void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& options,
+void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& asked,
              const std::function<void(const std::string& name, const Book& book)>& take) {
+  const SheetOptions options = spoken(asked);
   const Words words(options);
   const Cart after = cart_after(job);
   const Given given{job, after, assessment, words};
@@ -72,10 +79,11 @@ void lay_out_booklet(const Job& job, const Assessment& assessment, const SheetOp
   // The author's language: that of the first kit which names one.
   SheetOptions options = asked;
   for (const KitUse& use : job.kits)
-    if (use.kit.language) {
+    if (use.kit.language && options.language.empty()) {
       options.language = use.kit.language->value;
       break;
     }
+  options = spoken(options);
   const Words words(options);
   const Cart after = cart_after(job);
   const Given given{job, after, assessment, words};

@@ -23,7 +23,7 @@ enum class Paper { a4, letter };
 struct SheetOptions {
   Paper paper = Paper::a4;
   PrintStyle print;
-  std::string language = "en";
+  std::string language;            // "en", "de"; where empty a booklet speaks its kit's, all else English
   double png_dots_per_inch = 0.0;  // above zero: each page as a picture too
 };
 
@@ -35,7 +35,7 @@ struct Sheet {
   std::vector<std::string> png;  // one a page, where asked for
 };
 
-// A kit's fitting booklet, in the language of its kit: parts mat, pack check, steps with the places of their fasteners,
+// A kit's fitting booklet: parts mat, pack check, steps with the places of their fasteners,
 // torque table, limits and cautions. For a job the booklet holds all its kits.
 Sheet draw_booklet(const Job& job, const Assessment& assessment, const SheetOptions& options = {});
 

@@ -46,8 +46,7 @@ void draw_polygon(Canvas& canvas, const Given& given, const Box& room, const Sup
     else
       canvas.circle(corners[i], 1.3 * mm, {0.8});
     // Beside the point, outward; a jack in the middle has it below.
-    std::string load = given.words.print(number(Mass::from_si(std::round(f.load.si))), Systems::metric);
-    if (const std::size_t at_nought = load.find(".0 "); at_nought != std::string::npos) load.erase(at_nought, 2);
+    const std::string load = given.words.print(number(Mass::from_si(std::round(f.load.si))), Systems::metric);
     const double out = f.y.si() > 0.0 ? -7.0 * mm : f.y.si() < 0.0 ? 7.0 * mm : 0.0;
     canvas.label({corners[i].x + out, corners[i].y + (out == 0.0 ? 3.1 * mm : 0.0)}, escape(load), {6.6, stand});
   }
@@ -71,9 +70,16 @@ double draw_support(Canvas& canvas, const Given& given, const Box& room, const S
     lines.push_back(given.line("sheet-support-jack", {{"load", given.words.print(*view.jack, Systems::metric)}}));
   lines.push_back(given.line("sheet-support-tip",
                              {{"tip", force(view.tip)}, {"bar", force(view.bar)}, {"slip", force(view.slip)}}));
+  // The brake's part and the chocks', and what the load counts as off.
   if (view.up != "both")
-    lines.push_back(
-        given.line(view.brake_holds ? "sheet-support-brake" : "sheet-support-chocks", {{"roll", force(view.roll)}}));
+    lines.push_back(given.line(view.brake_holds && view.chocked ? "plan-support-both"
+                               : view.brake_holds               ? "plan-support-brake"
+                               : view.chocked                   ? "plan-support-chocks"
+                                                                : "plan-support-free",
+                               {{"roll", force(view.roll)}}));
+  if (!view.off.empty()) lines.push_back(given.line("plan-support-off", {{"parts", joined(view.off, ", ")}}));
+  if (!view.off_unweighed.empty())
+    lines.push_back(given.line("plan-support-unweighed", {{"parts", joined(view.off_unweighed, ", ")}}));
   for (const std::string& line : lines) y += canvas.text({x, y}, w, line, {7.8}) + 0.6 * mm;
   return std::max(y - room.y, drawing_h + 1 * mm) + 1 * mm;
 }

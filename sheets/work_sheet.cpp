@@ -99,19 +99,27 @@ double draw_hold(Canvas& canvas, const Given& given, const Box& room) {
 // A step as it is printed: one line of the plan, or the left and the right side of one step together.
 struct Printed {
   StepLine step;
-  int last = 0;  // its number, or that of its second side
+  std::string who;  // of two technicians
+  int last = 0;     // its number, or that of its second side
   bool two_sides = false, second_done = false;
 };
 
-std::vector<Printed> printed_steps(const std::vector<StepLine>& steps) {
+// In the order of work: what is signed, then as planned.
+std::vector<Printed> printed_steps(const Assessment& assessment) {
+  std::vector<StepInOrder> order = assessment.order;
+  if (order.size() != assessment.steps.size()) {
+    order.clear();
+    for (std::size_t i = 0; i < assessment.steps.size(); ++i) order.push_back({i, ""});
+  }
   std::vector<Printed> all;
-  for (const StepLine& s : steps) {
+  for (const StepInOrder& at : order) {
+    const StepLine& s = assessment.steps[at.step];
     Printed* before = all.empty() ? nullptr : &all.back();
-    const bool joins = before && !before->two_sides && !s.side.empty() && !before->step.side.empty() &&
-                       before->step.id == s.id && before->step.side != s.side && before->step.faults.empty() &&
-                       s.faults.empty();
+    const bool joins = before && !before->two_sides && before->step.side == "left" && s.side == "right" &&
+                       before->step.id == s.id && before->step.kit == s.kit && before->who == at.who &&
+                       before->step.again == s.again && before->step.faults.empty() && s.faults.empty();
     if (!joins) {
-      all.push_back({s, s.number});
+      all.push_back({s, at.who, s.number});
       continue;
     }
     // The second side: its fasteners join those of the first, its loose list and load come after both.
@@ -135,7 +143,8 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const Pr
   const StepLine& step = printed.step;
   double y = room.y;
   const std::string number =
-      std::to_string(step.number) + (printed.two_sides ? "–" + std::to_string(printed.last) : "");
+      std::to_string(step.number) +
+      (printed.two_sides ? (printed.last == step.number + 1 ? "–" : "/") + std::to_string(printed.last) : "");
   y += printed.two_sides ? canvas.text({room.x, y - 0.4 * mm}, number_column, number, {14, true})
                          : canvas.text({room.x, y - 1.5 * mm}, number_column, number, {24, true}) - 1.2 * mm;
   const auto box = [&](bool done, const std::string& side) {
@@ -156,6 +165,7 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const Pr
                                                                                step.minutes->in(units::minute)))}}) +
             basis_mark(given.words, Basis::kit),
         {8.2});
+  if (!printed.who.empty()) y += canvas.text({room.x, y}, number_column - 1 * mm, printed.who, {11, true});
   if (step.people > 1)
     y += canvas.text({room.x, y}, number_column - 1 * mm,
                      given.line("sheet-work-people", {{"count", std::to_string(step.people)}}), {7.5, true});
@@ -171,6 +181,10 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
                                                : escape(begun(given.words.of("side", step.side))) + ": ";
   y += canvas.text({room.x, y}, room.w, side + escape(step.act), {11.5, true}) + 1 * mm;
   if (step.optional) y += canvas.text({room.x, y}, room.w, given.line("sheet-work-optional"), {8.2, true}) + 0.4 * mm;
+  if (step.again)
+    y += canvas.text({room.x, y}, room.w,
+                     bold(given.line("sheet-work-again")) + " " + escape(given.words.help("sheet-work-again")), {8.5}) +
+         0.7 * mm;
   const auto named = [&](const char* code, const std::vector<std::string>& items) {
     y += draw_named(canvas, given, {room.x, y, room.w, 0}, code, items);
   };
@@ -271,7 +285,11 @@ void lay_work_sheet(const Given& given, Book& book) {
     book.block([&given](Canvas& c, const Box& room) {
       return c.text({room.x, room.y}, room.w, given.line("sheet-work-no-steps"), {10, true});
     });
-  for (const Printed& printed : printed_steps(given.assessment.steps))
+  if (!given.assessment.order.empty())
+    book.heading([&given](Canvas& c, const Box& room) {
+      return c.text({room.x, room.y}, room.w, given.line("sheet-work-order"), {8.2});
+    });
+  for (const Printed& printed : printed_steps(given.assessment))
     book.block([&given, printed](Canvas& c, const Box& room) { return draw_step(c, given, room, printed); }, 2.5 * mm);
   book.block([&given](Canvas& c, const Box& room) { return draw_release(c, given, room); });
 }

@@ -2,7 +2,8 @@
 """Makes the table of messages from messages/LANGUAGE/*.toml.
 
 Usage: make_messages.py FOLDER OUTPUT [LANGUAGE ENGLISH_FOLDER]. With a language the table is one of translations: each code
-must stand in the English folder too, with the same {names}; what is not translated stays English. A file holds one table a code:
+must stand in the English folder too, with the same {names}; what is not translated stays English, and so does a help that a
+translation leaves out. A file holds one table a code:
   [code-in-kebab-case]
   line = "one sentence with {names}"
   help = \"\"\"what it means and what to do\"\"\"
@@ -22,7 +23,7 @@ def stray_brace(text):
     return "{" in rest or "}" in rest
 
 
-def faults_of(code, entry):
+def faults_of(code, entry, translated):
     if not CODE.fullmatch(code):
         yield "a code is words of small letters joined by hyphens"
     if not isinstance(entry, dict):
@@ -30,6 +31,8 @@ def faults_of(code, entry):
         return
     for key in ("line", "help"):
         text = entry.get(key)
+        if key == "help" and translated and text is None:
+            continue
         if not isinstance(text, str) or not text.strip():
             yield f"has no {key}"
         elif stray_brace(text):
@@ -66,7 +69,7 @@ def main(folder, output, language="", english=None):
             faults.append(f"{path.name}: {error}")
             continue
         for code, entry in table.items():
-            faults += [f"{path.name}: {code} {fault}" for fault in faults_of(code, entry)]
+            faults += [f"{path.name}: {code} {fault}" for fault in faults_of(code, entry, bool(english))]
             if code in places:
                 faults.append(f"{path.name}: {code} stands in {places[code]} too")
             places.setdefault(code, path.name)
@@ -77,7 +80,7 @@ def main(folder, output, language="", english=None):
         print("\n".join(faults), file=sys.stderr)
         return 1
     rows = [
-        f"    {{{literal(code)}, {literal(entry['line'].strip())},\n     {literal(entry['help'].strip())}, {literal(room)}}},"
+        f"    {{{literal(code)}, {literal(entry['line'].strip())},\n     {literal(entry.get('help', '').strip())}, {literal(room)}}},"
         for code, (entry, room) in sorted(entries.items())
     ]
     text = "\n".join([

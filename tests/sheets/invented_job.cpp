@@ -139,6 +139,14 @@ AlignResult alignment() {
   a.turns[1].square_gap_after = -3.5 * mm, a.turns[1].over = 280 * mm;
   a.turns[2].toe_after = -8 * mm;
   a.turns[3].toe_after = 4.5 * mm;
+  // On slip plates: what is seen before the cart is rolled.
+  a.slip_plates = true;
+  a.handling = {{"invented-clamp-the-wheel", {}}, {"handling-jam-and-roll", {}}};
+  a.turns[0].gap_at_stop = 2.4 * mm, a.turns[2].toe_at_stop = -9.5 * mm;
+  a.suspects = {
+      {0.6, {"invented-cause-bent-spindle", {}}, {"invented-test-turn-half-round", {}}, {"invented-otherwise-arm", {}}},
+      {0.3, {"invented-cause-sagged-spring", {}}, {"invented-test-ride-heights", {}}, {}}};
+  a.caster = {{"left", true, {0.09, 0.01}, {0.2, 0.01}, 0.088, 0.085}, {"right", false, {}, {}, 0.0, std::nullopt}};
   a.total_toe_wanted = {3 * mm, 6 * mm, {}};
   a.toe_difference_wanted = {-1 * mm, 1 * mm, {}};
   a.camber_wanted = {-0.25 * degree, 0.25 * degree, {}};
@@ -150,6 +158,19 @@ AlignResult alignment() {
   a.passes = {pass, pass};
   a.notes = {{"invented-note-second-toe-reading-doubted", {}}};
   return a;
+}
+
+RearResult rear_axle() {
+  RearResult r;
+  r.verdict = "adjust";
+  r.thrust = {0.01, 0.001}, r.offset = {-0.009, 0.0015}, r.offset_known = true;
+  r.probability = 0.02, r.probability_after = 0.97;
+  r.thrust_after = {0.002, 0.001}, r.offset_after = {0.0001, 0.0016};
+  r.turns = {{"track bar", "sleeve", 2.8, 17.0, 6.0 * mm, {"invented-turn-the-track-bar", {}}},
+             {"left arm", "eccentric", 0, 0, -5.0 * mm, {"invented-set-the-left-arm", {}}}};
+  r.why = {"invented-rear-why", {}};
+  r.coach = {{"invented-rear-coach", {}}};
+  return r;
 }
 
 }  // namespace
@@ -219,8 +240,21 @@ Assessment invented_assessment(int steps, bool with_alignment) {
   a.fasteners = fasteners();
   a.steps = steps_of(a.fasteners, steps);
   a.release_refused = {{"invented-refused-f2-is-snug", {}}};
-  if (with_alignment) a.align = alignment();
+  if (with_alignment) a.align = alignment(), a.rear = rear_axle();
   return a;
+}
+
+void add_invented_resume(Assessment& a) {
+  ResumeCard card;
+  card.last_done = {{4, "signed", "step-2", "M. K.", "2026-11-25 10:40", false},
+                    {3, "signed", "step-1", "M. K.", "2026-11-25 10:05", false}};
+  card.front = "on_stands", card.rear = "on_wheels";
+  card.conditions = {"pack isolated", "front on stands", "rear wheels chocked both ways"};
+  card.parts_off = {"road wheels", "brake hose bracket", "old cradle"};
+  card.proofs_open = {"toe", "camber", "steering stop"};
+  card.next = {3, 4, 5};
+  a.resume = card;
+  a.loose_now = a.steps[1].loose_after;
 }
 
 }  // namespace trammel::sheets

@@ -104,6 +104,34 @@ TEST(AlignmentSheet, TellsTheChanceInWords) {
   EXPECT_THAT(text, HasSubstr("less than 1 in 20"));
 }
 
+// What is seen on slip plates when the turning stops, the causes with their tests, and the rear axle are all told.
+TEST(AlignmentSheet, HasStoppingReadingsCausesAndTheRearAxle) {
+  const std::string text =
+      in_one_line(Stored(sheet_of(draw_sheets(invented_job(), invented_assessment()), "alignment-sheet").pdf).text());
+  for (const char* words : {"Stop turning when it reads so", "2.4 mm", "9.5 mm", "Once all is turned", "If not",
+                            "Invented-otherwise-arm", "Rear axle", "17", "Invented-turn-the-track-bar",
+                            "Its middle stands to the right by", "The next readings", "Before turning"})
+    EXPECT_THAT(text, HasSubstr(words)) << words;
+}
+
+// The planned order is printed, with what is to be done again said at its step.
+TEST(WorkSheet, FollowsThePlannedOrder) {
+  Assessment a = invented_assessment(6);
+  for (StepLine& step : a.steps) step.act = "Act-" + std::to_string(step.number) + "-done", step.side.clear();
+  a.order = {{3, "A"}, {0, "B"}, {5, "A"}, {1, "A"}, {2, "B"}, {4, "A+B"}};
+  a.steps[5].again = true;
+  const std::string text = Stored(sheet_of(draw_sheets(invented_job(), a), "work-sheet").pdf).text();
+  std::size_t at = 0;
+  for (const StepInOrder& s : a.order) {
+    const std::size_t here = text.find(a.steps[s.step].act);
+    ASSERT_NE(here, std::string::npos);
+    EXPECT_GT(here, at);
+    at = here;
+  }
+  EXPECT_THAT(text, HasSubstr("Do it again"));
+  EXPECT_THAT(text, HasSubstr("A+B"));
+}
+
 // By the nearest quarter flat, and one flat is one flat.
 TEST(AlignmentSheet, CountsFlatsAsHandsDo) {
   for (const auto& [flats, told] : {std::pair{0.9, "turn 1 flat,"},
