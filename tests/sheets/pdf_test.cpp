@@ -4,6 +4,7 @@
 #include <iostream>
 #include <regex>
 
+#include "messages/catalogue.h"
 #include "sheets/invented_clearance.h"
 #include "sheets/invented_job.h"
 #include "sheets/printed.h"
@@ -165,6 +166,22 @@ TEST(Words, AreAllThere) {
       EXPECT_THAT(text, Not(HasSubstr("sheet-"))) << sheet.name;
       EXPECT_THAT(text, Not(HasSubstr("{"))) << sheet.name;
     }
+  }
+}
+
+// In German no fixed English line is left, and numbers have their comma.
+TEST(Words, AreGermanWhereAskedFor) {
+  Assessment a = invented_assessment();
+  add_invented_clearance(a);
+  SheetOptions options;
+  options.language = "de";
+  for (const Sheet& sheet : draw_sheets(invented_job(), a, options)) {
+    const std::string text = in_one_line(Stored(sheet.pdf).text());
+    EXPECT_THAT(text, HasSubstr("Seite 1 von")) << sheet.name;
+    for (const MessageEntry& entry : all_messages())
+      if (entry.room == "sheets" && entry.line.size() >= 12 && entry.line.find('{') == std::string_view::npos)
+        EXPECT_THAT(text, Not(HasSubstr(std::string(entry.line)))) << sheet.name;
+    if (sheet.name == "alignment-sheet") EXPECT_THAT(text, HasSubstr("1,40 deg ± 0,15 deg"));
   }
 }
 
