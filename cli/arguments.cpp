@@ -289,10 +289,7 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
   }
   if (const auto* t = given("--into")) asked.folder = *t;
   if (const auto* t = given("--only")) asked.only = *t;
-  if (const auto* t = given("--language")) {
-    one_of("--language", *t, {"en", "de"});
-    asked.language = *t;
-  }
+
   if (const auto* t = given("--for")) asked.for_job = *t;
   if (const auto* t = given("--name")) asked.name = *t;
   if (const auto* t = given("--axle")) {

@@ -29,9 +29,9 @@ struct Asked {
   std::string who, when, why, side, evidence, wrench, second, turned, by;
   std::vector<std::string> exceptions;
   Systems systems = Systems::both;
-  std::string folder;          // where sheets go, or the new kit
-  std::string language, only;  // sheet: of its words; one sheet's name, all where empty
-  std::string name;            // new
+  std::string folder;  // where sheets go, or the new kit
+  std::string only;    // sheet: one sheet's name, all where empty
+  std::string name;    // new
   // travel
   std::string axle = "front";
   std::vector<Length> rises{Length{}}, racks{Length{}};
@@ -39,10 +39,10 @@ struct Asked {
   suspension::AxleChanges changes;
   suspension::Held held = suspension::Held::wheel;
   bool each_change = false, spread = false;
-  std::string draw;   // a file to draw into, .svg or .pdf
-  std::string curve;  // draw: this one alone
-  bool map = false;   // draw: the clearance map alone
-  std::string language = "en";
+  std::string draw;      // a file to draw into, .svg or .pdf
+  std::string curve;     // draw: this one alone
+  bool map = false;      // draw: the clearance map alone
+  std::string language;  // sheet and drawing: "en", "de"; English where empty
   bool racks_given = false, rolls_given = false;
 };
 

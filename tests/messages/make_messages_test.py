@@ -57,7 +57,7 @@ for text, words in (('[a-code]\nline = "es ist"\n', "other names"), ('[b]\nline 
 
 # All that a printed sheet can say is there in every language, by the file it stands in.
 PRINTED = ("sheets", "booklet", "work", "alignment", "geometry", "loads", "fasteners", "drawing")
-SCREEN_ONLY = ("option-", "study-", "times-unreadable")
+SCREEN_ONLY = ("option-", "study-", "times-unreadable", "drawing-no-map", "drawing-no-curve", "drawing-nothing")
 messages = pathlib.Path(sys.argv[1]).parent.parent / "messages"
 for folder in sorted(p for p in messages.iterdir() if p.is_dir() and p.name != "en"):
     known = set()
