@@ -135,8 +135,14 @@ class Reader {
     const std::string who = t.who ? t.who->value : "";
     line("torque", t.fastener.value, who, t.when);
     const auto named = work::read_selector(t.fastener.value, work::fastener_ids(roster_.procedure));
-    const auto instances = roster_.fasteners_of(named, work::Side::none);
+    auto instances = roster_.fasteners_of(named, work::Side::none);
     if (instances.empty()) return unknown(t.fastener);
+    for (const Text& place : t.except) {
+      const auto left_out = work::read_selector(named.id + " " + place.value, work::fastener_ids(roster_.procedure));
+      if (std::erase_if(instances,
+                        [&](std::size_t i) { return work::picks(left_out, roster_.fasteners[i].instance); }) == 0)
+        unknown(place);
+    }
     wrench(t);
     if (t.turned && !struck_) moved_again(t);
     bool said = false;

@@ -173,6 +173,9 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
     events.push_back(std::move(t));
   };
   add(fastener, torque);
+  if (!events.empty())
+    for (const std::string& e : exceptions)
+      std::get<TorqueEntry>(events.front()).except.push_back({e.substr(0, std::min(e.find('='), e.size())), {}});
   for (const std::string& e : exceptions) {
     const std::size_t equals = std::min(e.find('='), e.size());
     add(fastener.substr(0, fastener.find(' ')) + " " + e.substr(0, equals), e.substr(std::min(equals + 1, e.size())));
