@@ -63,6 +63,11 @@ bool begins_with_word(const std::string& text, const std::string& id) {
   return text.starts_with(id) && (text.size() == id.size() || text[id.size()] == ' ');
 }
 
+bool wants_decision(const std::string& code) {
+  return code == "record-seized" || code == "record-damaged" || code == "record-substituted" ||
+         code == "record-above-window";
+}
+
 void judge_decisions(Context& c, const std::vector<unsigned char>& struck) {
   for (std::size_t n = 0; n < c.job.events.size(); ++n) {
     const auto* d = std::get_if<Decision>(&c.job.events[n]);
@@ -71,7 +76,7 @@ void judge_decisions(Context& c, const std::vector<unsigned char>& struck) {
       if (!begins_with_word(d->about.value, line.id)) continue;
       const bool ground =
           !line.decided.empty() || std::any_of(c.out.findings.begin(), c.out.findings.end(), [&](const Finding& f) {
-            return f.message.code.starts_with("record-") && begins_with_word(f.subject, line.id);
+            return wants_decision(f.message.code) && begins_with_word(f.subject, line.id);
           });
       if (!ground)
         c.add(of_the_record("record-decision-about-nothing", line.id, {{"about", d->about.value}}, n, d->place));
@@ -121,7 +126,7 @@ void judge_release(Context& c) {
     for (const RecordLine& l : c.out.record)
       if (given && !l.struck && l.kind == "signed" && begins_with_word(l.what, s.id)) c.out.given_back = l;
   }
-  c.out.work_state = !given ? "in-work" : refused.empty() ? "released" : "held-back";
+  c.out.work_state = refused.empty() ? (given ? "released" : "ready") : given ? "held-back" : "in-work";
 }
 
 }  // namespace trammel

@@ -72,6 +72,11 @@ TEST(BookedJob, WithoutAnyOneEntryItIsHeldBackAndTheReasonNamesIt) {
         continue;
       }
       ++kinds[gone.index()];
+      // The signature that gives it back: all else is done.
+      if (n + 1 == whole.events.size()) {
+        EXPECT_EQ(a.work_state, "ready") << name;
+        continue;
+      }
       EXPECT_NE(a.work_state, "released") << name << " without entry " << n + 1 << " " << named_by(gone);
       EXPECT_NE(why.find(named_by(gone)), std::string::npos) << name << " without entry " << n + 1 << ":\n" << why;
     }
