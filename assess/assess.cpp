@@ -151,6 +151,21 @@ Assessment assess_kit(const Job& job) {
   return out;
 }
 
+Assessment assess_record(const Job& given) {
+  Assessment out;
+  const Job job = as_fitted(given);
+  std::vector<Finding> of_changes;
+  const Cart after = fitted(job, of_changes);
+  const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
+  Context c{job, job.cart, after, model_before, model_after, out};
+  judge_fasteners(c);
+  judge_work(c);
+  judge_alignment(c);
+  judge_rear(c);
+  judge_release(c);
+  return out;
+}
+
 Assessment assess(const Job& given) {
   Assessment out;
   const Job job = as_fitted(given);
@@ -173,6 +188,7 @@ Assessment assess(const Job& given) {
   judge_isolation(c);
   judge_alignment(c);
   judge_rear(c);
+  judge_release(c);
 
   std::stable_sort(out.findings.begin(), out.findings.end(),
                    [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });

@@ -14,6 +14,8 @@
 namespace trammel {
 
 Assessment assess(const Job& job);
+// What its record comes to, without the cart's own limits: fasteners, work, wheels and release.
+Assessment assess_record(const Job& job);
 
 // A kit alone, as its author sees it: a job that holds nothing else, judged for its fasteners and its work.
 Job job_of_kit(const Kit& kit);

@@ -319,6 +319,8 @@ struct Assessment {
   std::vector<StepInOrder> order;        // of a job; empty for a kit alone, which keeps its own
   std::vector<LooseItem> loose_now;      // by the signed steps of the job
   std::vector<Message> release_refused;  // empty: nothing is below final
+  std::string work_state;                // where anything is entered: in-work, held-back, released; else not-begun
+  std::optional<RecordLine> given_back;  // the signature that gives the cart back
   std::vector<RecordLine> record;
   std::optional<ResumeCard> resume;  // where anything is signed
   std::optional<AlignResult> align;

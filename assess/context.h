@@ -69,5 +69,6 @@ void judge_alignment(Context& c);
 void judge_rear(Context& c);
 void judge_support(Context& c);
 void judge_isolation(Context& c);
+void judge_release(Context& c);
 
 }  // namespace trammel

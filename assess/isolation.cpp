@@ -2,9 +2,6 @@
 #include <algorithm>
 #include <map>
 
-#include "assess/procedure.h"
-#include "work/walk.h"
-
 #include "assess/context.h"
 
 namespace trammel {
@@ -35,15 +32,12 @@ void judge_isolation(Context& c) {
   for (const KitUse& use : c.job.kits)
     for (const KitStep& s : use.kit.step) told[s.id.value] = &s;
   const std::string power = c.before.drive && c.before.drive->power ? c.before.drive->power->value : "";
-  const bool front_driven = c.before.drive && c.before.drive->driven && c.before.drive->driven->value == "front";
-  const work::Walk walk = work::walk(job_procedure(c.job).procedure);
-  if (walk.steps.size() != c.out.steps.size()) return;
 
   const auto find = [&](const StepLine& s, const char* code, const Place& place, Outcome outcome) {
     Finding f;
     f.outcome = outcome;
     f.subject = "step " + s.id;
-    f.message = {code, {{"step", s.id}, {"end", front_driven ? "front" : "rear"}}};
+    f.message = {code, {{"step", s.id}}};
     f.source = source;
     f.basis = Basis::kit;
     f.place = place;
@@ -69,10 +63,6 @@ void judge_isolation(Context& c) {
       continue;
     }
     s.points = sequence(given.calls->value, power);
-    // Power comes back with the driven wheels in the air.
-    if (given.calls->value == "power up" &&
-        work::on_floor(walk.before(i), front_driven ? work::End::front : work::End::rear))
-      find(s, "power-up-on-the-floor", given.calls->place, Outcome::condition);
   }
 }
 

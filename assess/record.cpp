@@ -33,6 +33,7 @@ class Reader {
       number_ = static_cast<int>(n) + 1;
       first_[number_] = out_.events.size() + 1;
       struck_ = struck[n] != 0;
+      about_.clear();
       if (const auto* s = std::get_if<Signed>(&job_.events[n])) sign(*s);
       if (const auto* t = std::get_if<TorqueEntry>(&job_.events[n])) torque(*t);
       if (const auto* f = std::get_if<FoundSo>(&job_.events[n])) found(*f);
@@ -40,6 +41,7 @@ class Reader {
     }
     first_[number_ + 1] = out_.events.size() + 1;
     missing();
+    put_right();
     return std::move(out_);
   }
 
@@ -61,7 +63,29 @@ class Reader {
     f.basis = Basis::measured;
     f.place = place;
     out_.findings.push_back(std::move(f));
+    if (!about_.empty()) mended_by_.push_back({out_.findings.size() - 1, number_, about_});
     return out_.findings.back();
+  }
+  // What a later entry has put right stays on the page as a note: a torque behind a wrong one; a torque, or where the
+  // kit asks none the state, and a decision behind what was found.
+  void put_right() {
+    const work::State now = work::fold(roster_, out_.events).state;
+    std::set<std::string> decided;
+    for (const Event* event : standing_events(job_))
+      if (const auto* d = std::get_if<Decision>(event)) decided.insert(d->about.value);
+    for (const Mended& m : mended_by_) {
+      Finding& f = out_.findings[m.finding];
+      const std::string& code = f.message.code;
+      const bool seen = code == "record-seized" || code == "record-damaged" || code == "record-substituted" ||
+                        code == "record-above-window";
+      if (seen && !decided.contains(f.subject)) continue;
+      const bool right = std::all_of(m.instances.begin(), m.instances.end(), [&](std::size_t i) {
+        const auto last = last_torque_.find(i);
+        return work::rung(now.fasteners[i]) >= work::rung(work::FastenerState::final) &&
+               (asked(i).empty() || (last != last_torque_.end() && last->second > m.entry));
+      });
+      if (right) f.outcome = Outcome::note;
+    }
   }
   void unknown(const Text& text) {
     find(Outcome::condition, text.value, {"entry-names-nothing", {{"text", text.value}}}, text.place,
@@ -135,8 +159,15 @@ class Reader {
     const std::string who = t.who ? t.who->value : "";
     line("torque", t.fastener.value, who, t.when);
     const auto named = work::read_selector(t.fastener.value, work::fastener_ids(roster_.procedure));
-    const auto instances = roster_.fasteners_of(named, work::Side::none);
+    auto instances = roster_.fasteners_of(named, work::Side::none);
     if (instances.empty()) return unknown(t.fastener);
+    for (const Text& place : t.except) {
+      const auto left_out = work::read_selector(named.id + " " + place.value, work::fastener_ids(roster_.procedure));
+      if (std::erase_if(instances,
+                        [&](std::size_t i) { return work::picks(left_out, roster_.fasteners[i].instance); }) == 0)
+        unknown(place);
+    }
+    about_ = instances;
     wrench(t);
     if (t.turned && !struck_) moved_again(t);
     bool said = false;
@@ -161,6 +192,7 @@ class Reader {
         if (over) {
           add(work::Disputed{name}, who, t.when);
           over_[i] = 1;
+          if (!struck_) last_torque_[i] = number_;
           if (!struck_) note(i, t, who, outcome);
           continue;
         }
@@ -168,6 +200,7 @@ class Reader {
       // Entered again after it was too tight: a person says that it has been seen to.
       if (over_[i]) add(work::Decided{name, work::FastenerState::slack}, who, t.when);
       over_[i] = 0;
+      if (!struck_) last_torque_[i] = number_;
       // Below the window it is not final, whatever was signed of it.
       if (state == work::FastenerState::final)
         add(work::TorqueReached{name, state, t.torque.value, t.wrench ? t.wrench->value : ""}, who, t.when);
@@ -243,6 +276,7 @@ class Reader {
         add(work::Found{name, *state}, f.who.value, f.when);
     }
     if (struck_) return;
+    about_ = instances;
     const char* code = *state == work::FastenerState::seized        ? "record-seized"
                        : *state == work::FastenerState::damaged     ? "record-damaged"
                        : *state == work::FastenerState::substituted ? "record-substituted"
@@ -292,7 +326,16 @@ class Reader {
   std::map<std::string, std::vector<std::size_t>> signed_final_;
   std::set<std::string> same_person_;
   std::map<int, std::size_t> first_;  // entry -> its first sequence in the ledger
-  std::map<std::string, int> moved_;  // torqued again, and how often it moved
+  // A finding about fasteners that a later entry may put right.
+  struct Mended {
+    std::size_t finding = 0;
+    int entry = 0;
+    std::vector<std::size_t> instances;
+  };
+  std::vector<Mended> mended_by_;
+  std::vector<std::size_t> about_;          // what the entry that is being read names
+  std::map<std::size_t, int> last_torque_;  // fastener entry -> the last torque that stands
+  std::map<std::string, int> moved_;        // torqued again, and how often it moved
   std::vector<unsigned char> over_;
   int number_ = 0;
   bool struck_ = false;

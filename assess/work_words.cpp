@@ -61,6 +61,7 @@ Outcome fault_outcome(work::FaultKind kind) {
     case measure_too_fine:
     case pack_count:
     case not_ordered:
+    case power_up_on_the_floor:
       return Outcome::condition;
     default:
       return Outcome::stop;

@@ -21,7 +21,11 @@ constexpr CommandName commands[] = {{"check", "JOB"},
                                     {"sign", "JOB STEP"},
                                     {"torque", "JOB FASTENER TORQUE"},
                                     {"found", "JOB FASTENER STATE"},
+                                    {"decide", "JOB FASTENER|alignment DECISION"},
+                                    {"measure", "JOB KEY=VALUE…"},
+                                    {"turned", "JOB ADJUSTER=TURN…"},
                                     {"undo", "JOB ENTRY"},
+                                    {"release", "JOB"},
                                     {"travel", "JOB|CART"},
                                     {"survey", "FILE"},
                                     {"sheet", "JOB"},
@@ -140,7 +144,7 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--brief", asked.brief, "option-plan-brief");
     flag("--resume", asked.resume, "option-resume");
   }
-  if (command == "sign" || command == "torque" || command == "found" || command == "undo") {
+  if (adds_an_entry(command) && command != "measure" && command != "turned") {
     text("--who", "option-who", "NAME");
     text("--when", "option-when", "DATE");
   }
@@ -156,7 +160,7 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     rows.emplace_back("--except=PLACE=TORQUE", say("option-except"));
   }
   if (command == "found") text("--by", "option-by", "TEXT");
-  if (command == "found" || command == "undo") text("--why", "option-why", "TEXT");
+  if (command == "found" || command == "decide" || command == "undo") text("--why", "option-why", "TEXT");
   if (command == "sheet") {
     flag("--booklet", asked.booklet, "option-booklet");
     flag("--letter", asked.letter, "option-letter");
@@ -324,6 +328,12 @@ Arguments told(std::string out, std::string err, int status) {
 
 }  // namespace
 
+bool adds_an_entry(const std::string& command) {
+  for (const char* c : {"sign", "torque", "found", "decide", "measure", "turned", "undo"})
+    if (command == c) return true;
+  return false;
+}
+
 Arguments read_arguments(int argc, char** argv) {
   if (argc < 2) return told("", overview(), 2);
   const std::string first = argv[1];
@@ -368,7 +378,11 @@ Arguments read_arguments(int argc, char** argv) {
             "\n",
         2);
   } catch (const CLI::ParseError& e) { return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2); }
-  const std::size_t wanted = first == "torque" || first == "found" ? 3 : first == "sign" || first == "undo" ? 2 : 1;
+  const bool pairs = first == "measure" || first == "turned";
+  const std::size_t wanted = first == "torque" || first == "found" || first == "decide" ? 3
+                             : pairs                              ? std::max<std::size_t>(words.size(), 2)
+                             : first == "sign" || first == "undo" ? 2
+                                                                  : 1;
   if (wanted > 1 && words.size() >= wanted) {
     asked.more.assign(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));
     words.erase(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));

@@ -12,6 +12,9 @@
 
 namespace trammel::cli {
 
+// sign, torque, found, decide, measure, turned, undo.
+bool adds_an_entry(const std::string& command);
+
 struct Asked {
   std::string command;
   std::string path;  // a job, a cart, a code or a fastener's text
@@ -25,7 +28,7 @@ struct Asked {
   setup::ShopTimes times;
   bool resume = false;            // plan
   int people = 0;                 // plan: 1 or 2; 0: as the job's shop says
-  std::vector<std::string> more;  // sign, torque, found, undo: what follows the job
+  std::vector<std::string> more;  // what follows the job, where an entry is added
   std::string who, when, why, side, evidence, wrench, second, turned, by;
   std::vector<std::string> exceptions;
   Systems systems = Systems::both;

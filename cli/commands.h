@@ -9,7 +9,8 @@ namespace trammel::cli {
 int check(const Asked& asked);
 int plan(const Asked& asked);
 int rehearse(const Asked& asked);
-int record(const Asked& asked);  // sign, torque, undo
+int record(const Asked& asked);  // sign, torque, found, decide, measure, turned, undo
+int release(const Asked& asked);
 int align(const Asked& asked);
 int travel(const Asked& asked);
 int survey_points(const Asked& asked);

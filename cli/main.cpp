@@ -22,8 +22,8 @@ int run(int argc, char** argv) {
   if (asked.command == "check") return check(asked);
   if (asked.command == "plan") return plan(asked);
   if (asked.command == "rehearse") return rehearse(asked);
-  if (asked.command == "sign" || asked.command == "torque" || asked.command == "found" || asked.command == "undo")
-    return record(asked);
+  if (asked.command == "release") return release(asked);
+  if (adds_an_entry(asked.command)) return record(asked);
   if (asked.command == "align") return align(asked);
   if (asked.command == "travel" && !asked.draw.empty()) return sheet(argc, argv);
   if (asked.command == "travel") return travel(asked);

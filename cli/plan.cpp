@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "cli/json.h"
 #include "cli/order.h"
+#include "cli/release.h"
 #include "cli/terminal.h"
 #include "cli/words.h"
 #include "shop/open.h"
@@ -29,11 +30,8 @@ Json loose(const LooseItem& l) {
 }
 
 Json document(const Job& job, const Assessment& a) {
-  Json j = {{"job", job.name.value},
-            {"steps", Json::array()},
-            {"fasteners", Json::array()},
-            {"loose_now", Json::array()},
-            {"release_refused", Json::array()}};
+  Json j = {{"job", job.name.value},      {"steps", Json::array()}, {"fasteners", Json::array()},
+            {"loose_now", Json::array()}, {"state", a.work_state},  {"release_refused", Json::array()}};
   for (const StepLine& s : a.steps) {
     Json step = {{"number", s.number},   {"id", s.id},
                  {"side", s.side},       {"kit", s.kit},
@@ -275,9 +273,9 @@ int plan(const Asked& asked) {
   }
   if (rows.size() > 1) fmt::print("\n{}\n{}", t.strong(say("plan-fasteners")), table(t, rows, 2));
   print_retorque(t, a);
-  if (!a.release_refused.empty()) {
-    fmt::print("\n{}\n", t.strong(say("plan-refused")));
-    for (const Message& m : a.release_refused) fmt::print("  {}\n", t.wrapped(word(m, style), 2, 2));
+  if (a.work_state != "not-begun") {
+    fmt::print("\n{}\n", t.strong(t.wrapped(release_line(a), 0, 0)));
+    print_refused(t, a, style);
   }
   fmt::print("\n{}\n", t.wrapped(say("sheet-standing"), 0, 0));
   return stopped ? 1 : 0;

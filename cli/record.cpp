@@ -5,6 +5,7 @@
 
 #include "cli/commands.h"
 #include "cli/json.h"
+#include "cli/release.h"
 #include "cli/terminal.h"
 #include "cli/words.h"
 #include "jobfile/diagnostic.h"
@@ -22,6 +23,12 @@ int record(const Asked& asked) {
     made = enter_torque(entry, more[0], more[1], asked.exceptions);
   else if (asked.command == "found")
     made = enter_found(entry, more[0], more[1]);
+  else if (asked.command == "decide")
+    made = enter_decision(entry, more[0], more[1]);
+  else if (asked.command == "measure")
+    made = enter_reading(entry, more);
+  else if (asked.command == "turned")
+    made = enter_turns(entry, more);
   else
     made = undo_entry(entry, more[0]);
   fmt::print(stderr, "{}", render(made.diagnostics));
@@ -51,12 +58,19 @@ int record(const Asked& asked) {
   for (const Finding& f : made.findings)
     fmt::print("{}{}\n", t.mark(f.outcome), t.wrapped(word(f.message, style), 14, 14));
   if (made.after) {
+    if (const auto& align = made.after->align; align && (asked.command == "measure" || asked.command == "turned")) {
+      fmt::print("{}\n", t.wrapped(word(align->why, style), 0, 0));
+      return stopped ? 1 : 0;
+    }
     fmt::print("{}\n", say("record-loose", {{"count", std::to_string(made.after->loose_now.size())}}));
     if (made.after->resume && !made.after->resume->next.empty()) {
       const StepLine& next = made.after->steps[static_cast<std::size_t>(made.after->resume->next.front()) - 1];
       fmt::print("{}\n", t.wrapped(say("record-next",
                                        {{"number", std::to_string(next.number)}, {"id", next.id}, {"do", next.act}}),
                                    0, 0));
+    } else if (made.after->resume) {
+      fmt::print("{}\n", t.wrapped(release_line(*made.after), 0, 0));
+      print_refused(t, *made.after, style);
     }
   }
   return stopped ? 1 : 0;

@@ -28,5 +28,6 @@ show "The live axle behind, with the kit" "$trammel" travel "$job" --axle rear -
 show "One fastener alone, with the torque of another one by mistake" "$trammel" fastener "M10 8.8 45 lbf·ft light oil"
 show "The work, step by step" "$trammel" plan "$job"
 show "The wheels, from the readings made so far" "$trammel" align "$job"
+show "The same job booked to its end: may the cart be given back?" "$trammel" release "$job/finished-job.toml"
 show "The sheets" "$trammel" sheet "$job" --into "$out" --pictures
 say "The sheets lie in $out: four PDF files, and each page as a picture."

@@ -113,7 +113,8 @@ struct Signed {
 };
 
 struct TorqueEntry {
-  Text fastener;  // "F3" for all of them, "F3 left front" for one
+  Text fastener;             // "F3" for all of them, "F3 left front" for one
+  std::vector<Text> except;  // places of the group that are entered on their own: "left front 2"
   Valued<Torque> torque;
   std::optional<Text> wrench, who, when;
   std::optional<Valued<Angle>> turned;  // at a later check of a final torque: how far it moved before it got there

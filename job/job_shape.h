@@ -164,6 +164,7 @@ void fields(V& v, Signed& s) {
 template <class V>
 void fields(V& v, TorqueEntry& s) {
   v.field(Key{"fastener", "F3 for all of them, or one by its place", Need::required}, s.fastener);
+  v.field(Key{"except", "places of the group that this entry does not speak for, as left front 2"}, s.except);
   v.field(Key{"torque", "torque reached", Need::required, sizes::torque_done}, s.torque);
   v.field(Key{"turned", "at a later check: how far it moved before the torque was reached", {}, Plausible{0.0, 6.3}},
           s.turned);

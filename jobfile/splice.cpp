@@ -59,6 +59,33 @@ Spliced append_event(const std::string& text, const Event& event, const std::str
   return refused();
 }
 
+TypedEntry read_entry(const std::string& list, const std::vector<std::pair<std::string, std::string>>& keys,
+                      const std::optional<Text>& decimal_sign) {
+  std::string text = "[[" + list + "]]\n";
+  for (const auto& [key, value] : keys) {
+    const bool bare = value == "true" || value == "false" ||
+                      (!value.empty() && value.find_first_not_of("0123456789") == std::string::npos);
+    text += key + " = ";
+    if (!bare) text += '"';
+    for (const char c : value) {
+      if (c == '"' || c == '\\') text += '\\';
+      text += c;
+    }
+    text += bare ? "\n" : "\"\n";
+  }
+  Report report;
+  std::vector<Event> events;
+  if (const auto root = parse("as typed", text, report)) {
+    ReadContext context{report, Basis::measured, {}};
+    context.rules.decimal_sign = decimal_sign && decimal_sign->value == "," ? ',' : '.';
+    events = read_events(*root, context);
+  }
+  TypedEntry typed;
+  typed.diagnostics = report.take();
+  if (typed.diagnostics.empty() && events.size() == 1) typed.event = std::move(events.front());
+  return typed;
+}
+
 Spliced append_reading(const std::string& text, const Reading& reading) { return append_event(text, reading); }
 Spliced append_adjustment(const std::string& text, const Adjustment& adjustment) {
   return append_event(text, adjustment);

@@ -6,7 +6,9 @@
 // A text that cannot be read, or whose list is written inline so that nothing can follow it, is refused.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "job/job.h"
@@ -20,6 +22,14 @@ struct Spliced {
 };
 
 Spliced append_event(const std::string& text, const Event& event, const std::string& file = "job.toml");
+// One entry as typed, "left_upper_arm" and "+4 flats" for each key; `list` as list_of() names it.
+struct TypedEntry {
+  std::optional<Event> event;
+  std::vector<Diagnostic> diagnostics;
+};
+TypedEntry read_entry(const std::string& list, const std::vector<std::pair<std::string, std::string>>& keys,
+                      const std::optional<Text>& decimal_sign);
+
 Spliced append_reading(const std::string& text, const Reading& reading);
 Spliced append_adjustment(const std::string& text, const Adjustment& adjustment);
 Spliced append_signed(const std::string& text, const Signed& step);

@@ -109,6 +109,11 @@ class EntryWriter {
       whole_ = false;
     }
   }
+  void field(const Key& key, const std::vector<Text>& texts) {
+    std::string list;
+    for (const Text& text : texts) list += (list.empty() ? "" : ", ") + quoted(text.value);
+    if (!texts.empty()) out_.append(key.name).append(" = [").append(list).append("]").append(end_);
+  }
   std::optional<std::string> take() { return whole_ ? std::optional(std::move(out_)) : std::nullopt; }
 
  private:

@@ -77,9 +77,9 @@ struct Opened {
   EntryMade made;
   std::optional<Job> job;
 };
-Opened open(const EntryAsked& asked) {
+Opened open(const EntryAsked& asked, bool named = true) {
   Opened o;
-  if (asked.who.empty()) {
+  if (named && asked.who.empty()) {
     o.made.fault = Message{"record-who", {}};
     return o;
   }
@@ -173,6 +173,9 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
     events.push_back(std::move(t));
   };
   add(fastener, torque);
+  if (!events.empty())
+    for (const std::string& e : exceptions)
+      std::get<TorqueEntry>(events.front()).except.push_back({e.substr(0, std::min(e.find('='), e.size())), {}});
   for (const std::string& e : exceptions) {
     const std::size_t equals = std::min(e.find('='), e.size());
     add(fastener.substr(0, fastener.find(' ')) + " " + e.substr(0, equals), e.substr(std::min(equals + 1, e.size())));
@@ -199,6 +202,57 @@ EntryMade enter_found(const EntryAsked& asked, const std::string& fastener, cons
   f.when = given(asked.when.empty() ? now() : asked.when);
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {f});
+}
+
+namespace {
+
+EntryMade enter_typed(const EntryAsked& asked, const std::string& list, const std::vector<std::string>& values) {
+  Opened o = open(asked, false);
+  if (o.made.fault) return std::move(o.made);
+  std::vector<std::pair<std::string, std::string>> keys;
+  for (const std::string& v : values) {
+    const std::size_t equals = v.find('=');
+    if (equals == std::string::npos)
+      return refused(std::move(o), "record-no-value", v, {list == "reading" ? "toe_front=845 mm" : "tie_rod=+1 flats"});
+    std::string key = v.substr(0, equals);
+    std::replace(key.begin(), key.end(), '-', '_');
+    keys.emplace_back(std::move(key), v.substr(equals + 1));
+  }
+  TypedEntry typed = read_entry(list, keys, o.job->decimal_sign);
+  if (!typed.event) {
+    o.made.diagnostics = std::move(typed.diagnostics);
+    o.made.fault = Message{"record-unread", {}};
+    return std::move(o.made);
+  }
+  const Job job = std::move(*o.job);
+  return append(asked, std::move(o.made), job, {*typed.event});
+}
+
+}  // namespace
+
+EntryMade enter_reading(const EntryAsked& asked, const std::vector<std::string>& values) {
+  return enter_typed(asked, "reading", values);
+}
+EntryMade enter_turns(const EntryAsked& asked, const std::vector<std::string>& moves) {
+  return enter_typed(asked, "adjustment", moves);
+}
+
+EntryMade enter_decision(const EntryAsked& asked, const std::string& about, const std::string& decided) {
+  Opened o = open(asked);
+  if (o.made.fault) return std::move(o.made);
+  std::vector<std::string> known;
+  if (!names_a_fastener(*o.job, about, known)) {
+    known.emplace_back("alignment");
+    if (about != "alignment") return refused(std::move(o), "record-no-fastener", about, known);
+  }
+  Decision d;
+  d.about.value = about;
+  d.decided.value = decided;
+  d.who.value = asked.who;
+  d.why = given(asked.why);
+  d.when = given(asked.when.empty() ? now() : asked.when);
+  const Job job = std::move(*o.job);
+  return append(asked, std::move(o.made), job, {d});
 }
 
 EntryMade undo_entry(const EntryAsked& asked, const std::string& number) {

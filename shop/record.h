@@ -37,6 +37,12 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
                        const std::vector<std::string>& exceptions);
 // "R3 left", "seized".
 EntryMade enter_found(const EntryAsked& asked, const std::string& fastener, const std::string& state);
+// "left_camber_gap=3.5 mm at top over 280 mm" and so on, by the keys of `[[reading]]`; "left_upper_arm=+4 flats", by
+// those of `[[adjustment]]`. Neither carries a name.
+EntryMade enter_reading(const EntryAsked& asked, const std::vector<std::string>& values);
+EntryMade enter_turns(const EntryAsked& asked, const std::vector<std::string>& moves);
+// What was decided about a fastener, or about "alignment", by whom.
+EntryMade enter_decision(const EntryAsked& asked, const std::string& about, const std::string& decided);
 EntryMade undo_entry(const EntryAsked& asked, const std::string& number);
 
 }  // namespace trammel

@@ -55,6 +55,7 @@ enum class FaultKind : unsigned char {
   battery_out_of_order,
   battery_live,
   power_up_unheld,
+  power_up_on_the_floor,
   // when a load comes on
   below_least_state,
   wheel_on_ground_loose,
@@ -62,6 +63,8 @@ enum class FaultKind : unsigned char {
   nothing_holds,
   brake_holds_nothing,
   chock_holds_nothing,
+  brake_against_rolling,
+  brake_left_released,
   support_forgotten,
   support_under_moving_part,
   second_look_late,

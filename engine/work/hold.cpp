@@ -43,6 +43,12 @@ bool brake_applied(const Roster& r, const State& s) {
   return known_holds(r, s, Known::parking_brake) || applied(r, s, End::front) || applied(r, s, End::rear);
 }
 
+End power_off_end(const Roster& r) {
+  for (const End e : {End::front, End::rear})
+    if (r.procedure.brakes[e == End::front ? 0 : 1] == ParkingBrake::power_off_shaft) return e;
+  return End::none;
+}
+
 Hold hold_of(const Roster& r, const State& s, End end) {
   if (!on_floor(s, end)) return {};
   const bool at_wheels = r.procedure.brakes[end == End::front ? 0 : 1] == ParkingBrake::wheels;

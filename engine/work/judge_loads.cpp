@@ -51,6 +51,15 @@ struct Loading : Judging {
           say(FaultKind::support_under_moving_part, m.part.id).other = r.conditions[c].name;
   }
 
+  // A brake that is on by itself while the power is off: let go to roll the cart by hand, on again to drive it.
+  void power_off_brake(const ApplyLoad& load) const {
+    const End end = power_off_end(r);
+    if (end == End::none || load.load < Load::rolled) return;
+    const bool let_go = known_holds(r, after, Known::brake_released);
+    if (load.load == Load::rolled && !let_go) say(FaultKind::brake_against_rolling, word_of(end)).load = load.load;
+    if (load.load > Load::rolled && let_go) say(FaultKind::brake_left_released, word_of(end)).load = load.load;
+  }
+
   // The second look and the checks that guard a drive come before it; power is back.
   void before_the_drive(const ApplyLoad& load) const {
     for (const Proof& p : r.procedure.proofs)
@@ -131,6 +140,7 @@ struct Loading : Judging {
     for (const ApplyLoad& load : step().loads) {
       if (load.load <= Load::on_wheels) rolling(load, now);
       props(load);
+      power_off_brake(load);
       before_the_drive(load);
       if (load.load >= Load::rolled)
         for (const End e : {End::front, End::rear})

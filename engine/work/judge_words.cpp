@@ -61,6 +61,8 @@ struct Words : Judging {
       const bool lifted = r.procedure.driven != End::none && !on_floor(after, r.procedure.driven);
       if (!lifted && !hold_of(r, after, End::front).any() && !hold_of(r, after, End::rear).any())
         say(FaultKind::power_up_unheld, step().id);
+      else if (!lifted && r.procedure.driven != End::none)
+        say(FaultKind::power_up_on_the_floor, r.procedure.driven == End::front ? "front" : "rear");
     }
     live();
   }

@@ -3,7 +3,8 @@
 //
 //   chocked, front chocked, rear chocked   gone once that end is lifted or the cart rolls
 //   parking brake on                       gone once the cart rolls; what it holds: hold.h
-//   brake released                         a brake that is on while the power is off, let go by lever or tow switch
+//   brake released                         a brake that is on while the power is off, let go by lever or tow switch;
+//                                          given before the cart is rolled by hand, ended before it is driven
 //   X on jack, X on stand, X on stands     a prop under X; it is taken away by a step that ends the condition
 //   key out, switch off, negative off, zero measured   isolation, electric, in this order; undone in the other one
 //   key out, fuel shut, plug lead off, negative off, start tried   isolation, petrol: key first, a try of the key last,

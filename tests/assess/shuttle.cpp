@@ -22,6 +22,7 @@ int gravity(Outcome o) { return o == Outcome::stop ? 3 : o == Outcome::condition
 
 Job shuttle() { return read("shuttle/job.toml"); }
 Job cheaper_shuttle() { return read("shuttle/cheaper-job.toml"); }
+Job example(const std::string& name) { return read(name); }
 Job load_cart() { return read("load-cart/job.toml"); }
 
 const LoadCaseResult& load_case(const Assessment& a, const std::string& name) {

@@ -8,9 +8,10 @@
 
 namespace trammel::test {
 
-Job shuttle();          // examples/shuttle/job.toml
-Job cheaper_shuttle();  // examples/shuttle/cheaper-job.toml
-Job load_cart();        // examples/load-cart/job.toml
+Job shuttle();                         // examples/shuttle/job.toml
+Job cheaper_shuttle();                 // examples/shuttle/cheaper-job.toml
+Job load_cart();                       // examples/load-cart/job.toml
+Job example(const std::string& name);  // "shuttle/finished-job.toml"
 
 const LoadCaseResult& load_case(const Assessment& a, const std::string& name);
 // Findings of one code, in their order.

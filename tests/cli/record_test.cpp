@@ -42,5 +42,42 @@ TEST(RecordCommands, entries_are_only_ever_added) {
   fs::remove_all(job);
 }
 
+// What is found, decided, read and turned, on a copy of the shuttle.
+TEST(RecordCommands, what_is_found_decided_read_and_turned) {
+  const fs::path job = fs::temp_directory_path() / "trammel-decide-test";
+  fs::remove_all(job);
+  fs::copy(TRAMMEL_SOURCE_DIR "/examples/shuttle", job);
+  const std::string at = job.string(), by = " --who 'A. Reed' --when 2026-05-11T09:30", file = at + "/job.toml";
+
+  // Found wrong it holds the cart back until a decision, its new state and its torque are there.
+  EXPECT_EQ(run("found " + at + " 'R8 left rear 3' damaged --why 'thread hurt'" + by).status, 1);
+  const auto held = [&] { return run("release " + at + " --json").out.find("record-damaged") != std::string::npos; };
+  EXPECT_TRUE(held());
+  EXPECT_LE(run("found " + at + " 'R8 left rear 3' out --why 'new stud'" + by).status, 1);
+  EXPECT_LE(run("torque " + at + " R8 '85 N·m' --wrench W2" + by).status, 1);
+  EXPECT_TRUE(held());
+  EXPECT_EQ(run("decide " + at + " 'R8 left rear 3' 'new stud'" + by).status, 0);
+  EXPECT_FALSE(held());
+
+  // A torque with an exception speaks for the others alone.
+  EXPECT_EQ(run("torque " + at + " F4 '60 N·m' --except 'left front upper=68 N·m' --wrench W2" + by).status, 0);
+  EXPECT_NE(read_file(file).find("except = [\"left front upper\"]"), std::string::npos);
+
+  const Ran read = run("measure " + at + " toe-front='847.0 mm' toe_rear='851.6 mm' toe_diameter='508 mm' repeats=4");
+  EXPECT_LE(read.status, 1) << read.err;
+  EXPECT_NE(read_file(file).find("repeats = 4"), std::string::npos);
+  EXPECT_LE(run("turned " + at + " left_tie_rod='+0.5 flats'").status, 1);
+  EXPECT_NE(read_file(file).find("left_tie_rod = \"+0.5 flats\""), std::string::npos);
+
+  const std::string last = read_file(file);
+  EXPECT_EQ(run("measure " + at + " toe_front=847").status, 2);
+  EXPECT_EQ(run("measure " + at + " toe_fornt='847 mm'").status, 2);
+  EXPECT_EQ(run("turned " + at + " tie").status, 2);
+  EXPECT_EQ(run("decide " + at + " F99 'new bolt'" + by).status, 2);
+  EXPECT_EQ(run("decide " + at + " F4 'new bolt'").status, 2);
+  EXPECT_EQ(read_file(file), last);
+  fs::remove_all(job);
+}
+
 }  // namespace
 }  // namespace trammel::test

@@ -274,6 +274,13 @@ const std::vector<Seed>& seeds() {
          step(p, "chock").sets.push_back("pack isolated");
          step(p, "drive").clears = {"pack isolated"};
        }},
+      {"power back with the driven wheels chocked on the floor", F::power_up_on_the_floor, "rear",
+       [](Procedure& p) {
+         p.driven = End::rear;
+         step(p, "chock").sets.push_back("pack isolated");
+         step(p, "finish").sets = {"rear chocked"};
+         step(p, "finish").clears = {"pack isolated"};
+       }},
       {"driven with the pack off", F::driven_isolated, "drive",
        [](Procedure& p) { step(p, "chock").sets.push_back("pack isolated"); }},
       {"lifted with nothing under the other wheels", F::nothing_holds, "front",
@@ -286,6 +293,15 @@ const std::vector<Seed>& seeds() {
        }},
       {"a chock under a lifted wheel", F::chock_holds_nothing, "rear chocked",
        [](Procedure& p) { step(p, "strip").sets = {"rear chocked"}; }},
+      {"rolled against a brake that is on by itself", F::brake_against_rolling, "rear",
+       [](Procedure& p) {
+         p.brakes = {ParkingBrake::none, ParkingBrake::power_off_shaft};
+       }},
+      {"driven with that brake still let go", F::brake_left_released, "rear",
+       [](Procedure& p) {
+         p.brakes = {ParkingBrake::none, ParkingBrake::power_off_shaft};
+         step(p, "settle").sets = {"brake released"};
+       }},
       {"a jack left under the arm", F::support_forgotten, "arm on jack",
        [](Procedure& p) { step(p, "build").sets = {"arm on jack"}; }},
       {"an arm off with the jack still under it", F::support_under_moving_part, "arm",

@@ -87,6 +87,29 @@ TEST(Hold, LiftingNeverAddsHold) {
       }
 }
 
+// Rolled by hand, then driven; the brake is let go and put back where the words say so.
+TEST(Hold, APowerOffBrakeIsLetGoToRollAndBackOnToDrive) {
+  using enum ParkingBrake;
+  struct Row {
+    ParkingBrake rear;
+    bool let_go, back_on, rolls, drives;
+  };
+  for (const Row& row : {Row{power_off_shaft, true, true, true, true}, Row{power_off_shaft, false, false, false, true},
+                         Row{power_off_shaft, true, false, true, false}, Row{motor_shaft, false, false, true, true},
+                         Row{wheels, true, false, true, true}, Row{not_known, false, false, true, true}}) {
+    Procedure p;
+    p.name = "roll";
+    p.fasteners = {fastener("A", "arm bolt", {}, Duty::body)};
+    p.brakes = {none, row.rear};
+    write_steps(p, {{.id = "roll", .sets = row.let_go ? Texts{"brake released"} : Texts{}, .loads = {"rolled"}},
+                    {.id = "brake", .clears = row.back_on ? Texts{"brake released"} : Texts{}},
+                    {.id = "drive", .loads = {"driven"}}});
+    const Walk w = walk(p);
+    EXPECT_EQ(!has(w, FaultKind::brake_against_rolling, "rear"), row.rolls) << list(w);
+    EXPECT_EQ(!has(w, FaultKind::brake_left_released, "rear"), row.drives) << list(w);
+  }
+}
+
 // A wheel changed at one corner.
 Procedure one_wheel() {
   Procedure p;

@@ -324,6 +324,8 @@ std::optional<std::string> judge(const Procedure& p) {
         const char driven = p.driven == End::front ? b.front : p.driven == End::rear ? b.rear : 'w';
         if (driven == 'w') return "power with free wheels";
       }
+      if (power && ((p.driven == End::front && b.front == 'w') || (p.driven == End::rear && b.rear == 'w')))
+        return "power with the driven wheels down";
       if (!off_before && !word("negative off") && !isolated()) {
         for (const auto& x : s.slacken)
           for (const Thing& t : b.nuts)
@@ -400,6 +402,10 @@ std::optional<std::string> judge(const Procedure& p) {
           if (!where.empty() &&
               (name.ends_with(" on jack") || name.ends_with(" on stand") || name.ends_with(" on stands")))
             return "forgotten " + name;
+      for (const ParkingBrake brake : p.brakes)
+        if (brake == ParkingBrake::power_off_shaft && load.load >= Load::rolled &&
+            (load.load == Load::rolled) == b.conditions["brake released"].empty())
+          return "motor brake";
       if (load.load >= Load::rolled) b.front_chock = b.rear_chock = false;
       for (const Proof& q : p.proofs)
         for (const auto& g : q.guards)

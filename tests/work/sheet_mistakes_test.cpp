@@ -63,7 +63,9 @@ Procedure rear_end() {
           {.id = "40", .tighten = {"R3 final"}},
           {.id = "41", .slacken = {"F6 slack"}, .tighten = {"F6 final"}},
           {.id = "41b", .sets = {"chocked"}},
+          {.id = "41c", .loads = {"rear on stands"}},
           {.id = "42", .tighten = {"E1 final"}, .clears = {"pack isolated"}},
+          {.id = "42b", .loads = {"rear on wheels"}},
           {.id = "44", .tighten = {"F8 verified"}},
           {.id = "43", .loads = {"driven"}},
           {.id = "45", .loads = {"released"}}});
@@ -124,7 +126,12 @@ TEST(SheetMistakes, EachIsFoundWhereItIs) {
       {"second person after the first drive", F::second_look_late, "43", "F8 left rear 1",
        [](Procedure& p) { move_behind(p, "44", "43"); }},
       {"power back with the driven wheels on the floor and no chock", F::power_up_unheld, "42", "42",
-       [](Procedure& p) { drop(p, "41b"); }},
+       [](Procedure& p) {
+         drop(p, "41c");
+         drop(p, "41b");
+       }},
+      {"power back with the driven wheels chocked on the floor", F::power_up_on_the_floor, "42", "rear",
+       [](Procedure& p) { drop(p, "41c"); }},
       {"front chocks freed before the rear ones stand", F::nothing_holds, "11", "front",
        [](Procedure& p) {
          step(p, "10").clears = {"front chocked"};

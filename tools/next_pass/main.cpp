@@ -1,12 +1,13 @@
 // Carries the alignment of an example job one stop further, by simulation: the readings that ship with an
 // example are made here and never typed in.
 //
-//   next_pass JOB.toml SEED LEFT_CAMBER RIGHT_CAMBER TOTAL_TOE STEERING_WHEEL
+//   next_pass JOB.toml SEED LEFT_CAMBER RIGHT_CAMBER TOTAL_TOE STEERING_WHEEL [REPEATS [again]]
 //
 // The cart's truth is the state given (camber of each wheel, total toe at the toe diameter, steering wheel off
 // straight) with effects of the adjusters drawn from their uncertainty by the seed. What the file holds already is
 // replayed with the same seed, so that the next stop follows from it. Without readings the first is appended; else the
-// turns that `trammel align` prescribes, if any, and the reading after them. Nothing is appended once it says accept.
+// turns that `trammel align` prescribes, if any, and the reading after them. Nothing is appended once it says accept,
+// but with `again`: the reading after the first drive. Each value is the mean of REPEATS readings, 1 where not given.
 #include <fmt/core.h>
 
 #include <cmath>
@@ -42,8 +43,11 @@ Length to_half_mm(Length l) {
   return as_written<Length>(fmt::format("{:.1f} mm", 0.5 * std::round(2.0 * l.in(units::mm))));
 }
 
-SquareGap gap(const setup::SquareGap& g) {
-  return {to_half_mm(g.gap),
+// The mean of several is written to a tenth.
+Length to_a_tenth(Length l) { return as_written<Length>(fmt::format("{:.1f} mm", l.in(units::mm))); }
+
+SquareGap gap(const setup::SquareGap& g, bool mean) {
+  return {mean ? to_a_tenth(g.gap) : to_half_mm(g.gap),
           to_half_mm(g.over),
           g.at == setup::GapAt::top ? SquareGap::At::top : SquareGap::At::bottom,
           {},
@@ -56,10 +60,13 @@ Valued<Q> measured(Q value) {
 
 Reading written(const setup::Reading& r, Length toe_diameter) {
   Reading w;
-  if (r.left_camber_gap) w.left_camber_gap = gap(*r.left_camber_gap);
-  if (r.right_camber_gap) w.right_camber_gap = gap(*r.right_camber_gap);
-  if (r.toe_front) w.toe_front = measured(on_tape(*r.toe_front));
-  if (r.toe_rear) w.toe_rear = measured(on_tape(*r.toe_rear));
+  const bool mean = r.repeats > 1;
+  const auto tape = [&](Length l) { return measured(mean ? to_a_tenth(l) : on_tape(l)); };
+  if (mean) w.repeats = Count{r.repeats, {}};
+  if (r.left_camber_gap) w.left_camber_gap = gap(*r.left_camber_gap, mean);
+  if (r.right_camber_gap) w.right_camber_gap = gap(*r.right_camber_gap, mean);
+  if (r.toe_front) w.toe_front = tape(*r.toe_front);
+  if (r.toe_rear) w.toe_rear = tape(*r.toe_rear);
   w.toe_diameter = measured(to_half_mm(toe_diameter));
   if (r.steering_wheel_angle)
     w.steering_wheel_angle =
@@ -92,8 +99,8 @@ Adjustment written(const std::vector<setup::PrescribedTurn>& turns, const std::v
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc != 7) {
-    fmt::print(stderr, "next_pass JOB.toml SEED LEFT_CAMBER RIGHT_CAMBER TOTAL_TOE STEERING_WHEEL\n");
+  if (argc < 7 || argc > 9) {
+    fmt::print(stderr, "next_pass JOB.toml SEED LEFT_CAMBER RIGHT_CAMBER TOTAL_TOE STEERING_WHEEL [REPEATS [again]]\n");
     return 2;
   }
   const std::string path = argv[1];
@@ -117,7 +124,8 @@ int main(int argc, char** argv) {
   setup::SimulatedCart simulated(given->task, truth);
 
   // What the file holds already happens again.
-  const setup::ReadingPlan plan;
+  setup::ReadingPlan plan;
+  if (argc > 7) plan.repeats = std::max(1, std::atoi(argv[7]));
   for (const setup::Event& event : given->events) {
     if (std::holds_alternative<setup::Reading>(event))
       simulated.read(plan, generator);
@@ -128,12 +136,15 @@ int main(int argc, char** argv) {
   auto text = std::get<std::string>(disk.read(path, ""));
   if (!given->events.empty()) {
     const setup::Answer answer = setup::align(given->task, given->events, setup::usual_way(given->floor));
-    if (answer.verdict == setup::Verdict::accept || answer.verdict == setup::Verdict::diagnose) {
+    const bool done = answer.verdict == setup::Verdict::accept;
+    if (argc > 8) {
+      if (!done) fmt::print(stderr, "not accepted yet: {:.3f}\n", answer.probability_in_tolerance);
+    } else if (done || answer.verdict == setup::Verdict::diagnose) {
       fmt::print(stderr, "nothing more to do: {:.3f} in tolerance\n", answer.probability_in_tolerance);
       return 0;
     }
     // Turn, or only read once more where that is what is asked for.
-    if (!answer.turns.empty()) {
+    if (argc < 9 && !answer.turns.empty()) {
       setup::Adjustment turns;
       for (const auto& t : answer.turns) turns.turns.push_back({t.side, t.adjuster, t.turns});
       simulated.turn(turns, generator);
