@@ -15,7 +15,9 @@ struct Names {
   std::vector<std::string> all_fasteners, all_parts;
   std::set<std::string> kept_words;
 
-  bool fastener(const Text& t) const { return fasteners.contains(work::read_target(t.value, all_fasteners).fastener.id); }
+  bool fastener(const Text& t) const {
+    return fasteners.contains(work::read_target(t.value, all_fasteners).fastener.id);
+  }
   bool part(const Text& t) const { return parts.contains(work::read_removal(t.value, all_parts).part.id); }
   bool word(const std::string& text) const { return words.contains(text) && !kept_words.contains(text); }
   bool need(const Text& t) const {

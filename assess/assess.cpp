@@ -7,8 +7,8 @@
 #include "assess/bench_presets.h"
 #include "assess/context.h"
 #include "assess/finding_group.h"
-#include "job/accessories.h"
 #include "assess/order_of_work.h"
+#include "job/accessories.h"
 #include "job/overlay.h"
 
 namespace trammel {

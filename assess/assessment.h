@@ -192,7 +192,7 @@ struct StepLine {
   int number = 0;
   std::string id, side, kit, stage, act, evidence, load;
   std::vector<std::string> tools, needs, removes, fits, undoes, cautions;
-  std::vector<std::string> work;       // "drill wing lip, 6.5 mm"
+  std::vector<std::string> work;        // "drill wing lip, 6.5 mm"
   std::string repeat_until, accessory;  // empty: done once; always
   bool optional = false, person_under = false;
   std::vector<FastenerMove> tighten, slacken;

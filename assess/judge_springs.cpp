@@ -131,7 +131,8 @@ void judge_track_bar(Context& c, const JudgedAxle& axle) {
   // The length that puts the middle in the middle, and the hole that comes nearest with the bar as it is.
   const Length longer = Length::from_si(norm(end - at(now, "track_bar.chassis")) - old_length);
   Message cure{"cure-track-bar-length",
-               {{"by", with_sign_dropped(longer)}, {"direction", std::string(longer.si() > 0 ? "@direction-longer" : "@direction-shorter")}}};
+               {{"by", with_sign_dropped(longer)},
+                {"direction", std::string(longer.si() > 0 ? "@direction-longer" : "@direction-shorter")}}};
   std::optional<double> best;
   for (const Hole& hole : bar->hole) {
     const auto left = aside({hole.at.value.x.si(), hole.at.value.y.si(), hole.at.value.z.si()});
@@ -163,7 +164,8 @@ void note_drag_link(Context& c, const JudgedAxle& axle) {
                     {input(axle.name + ".drag_link.chassis_end", axle.now.drag_link->chassis_end),
                      input(axle.name + ".drag_link.axle_end", axle.now.drag_link->axle_end)},
                     "geometry");
-  f.message.arguments.emplace_back("direction", std::string(longer.si() > 0 ? "@direction-longer" : "@direction-shorter"));
+  f.message.arguments.emplace_back("direction",
+                                   std::string(longer.si() > 0 ? "@direction-longer" : "@direction-shorter"));
   c.add(std::move(f));
 }
 

@@ -114,7 +114,12 @@ void fields(V& v, Spring& s) {
   v.field(Key{"axle", "other end, on the axle"}, s.axle);
   v.field(Key{"rate", "spring rate along its own line", {}, sizes::stiffness}, s.rate);
   v.field(Key{"diameter", "outside diameter, for the tyre's gap to it", {}, sizes::part_diameter}, s.diameter);
-  v.field(Key{"spacer", "put between spring and seat, a perch screwed down, or by how much a coil-over is longer; the wheel comes down by it", {}, sizes::spacer}, s.spacer);
+  v.field(Key{"spacer",
+              "put between spring and seat, a perch screwed down, or by how much a coil-over is longer; the wheel "
+              "comes down by it",
+              {},
+              sizes::spacer},
+          s.spacer);
 }
 template <class V>
 void fields(V& v, Damper& s) {

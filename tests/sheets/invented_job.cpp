@@ -191,7 +191,7 @@ Job invented_job() {
   job.cart.rear = axle;
   job.site = Site{text("harbour"), Valued<double>{0.18, {}, Basis::measured, {}}, measured(5.0 * metre),
                   measured(1880 * mm), measured(20 * km_per_h)};
-  job.events = {TorqueEntry{text("F1 left front"), measured(60 * Nm), text("B"), text("M. K."), {}, {}, {}}};
+  job.events = {TorqueEntry{text("F1 left front"), {}, measured(60 * Nm), text("B"), text("M. K."), {}, {}, {}}};
   return job;
 }
 
