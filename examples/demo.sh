@@ -30,4 +30,4 @@ show "The work, step by step" "$trammel" plan "$job"
 show "The wheels, from the readings made so far" "$trammel" align "$job"
 show "The same job booked to its end: may the cart be given back?" "$trammel" release "$job/finished-job.toml"
 show "The sheets" "$trammel" sheet "$job" --into "$out" --pictures
-say "The sheets lie in $out: four PDF files, and each page as a picture."
+say "The sheets lie in $out: one PDF file each, and each page as a picture."

@@ -49,7 +49,7 @@ TEST(BookedJob, IsReleasedWithNothingOpen) {
     for (const StepLine& s : a.steps) EXPECT_TRUE(s.done && s.faults.empty()) << s.id;
     // What was found and put right stays on the page, as a note.
     for (const Finding& f : a.findings)
-      if (f.message.code.starts_with("record-")) EXPECT_EQ(f.outcome, Outcome::note) << word(f.message, {});
+      if (f.message.code.starts_with("record-")) { EXPECT_EQ(f.outcome, Outcome::note) << word(f.message, {}); }
     EXPECT_FALSE(of_code(a, "record-above-window").empty()) << name;
     EXPECT_EQ(of_code(a, "record-seized").size() + of_code(a, "record-damaged").size(), 1u) << name;
   }

@@ -23,7 +23,8 @@ namespace fs = std::filesystem;
 
 // Runs the generator on the shipped tables with one file changed; true where it accepts them.
 bool accepted(const std::string& file, const std::string& from, const std::string& to) {
-  const fs::path folder = fs::path(TRAMMEL_BUILD_DIR) / "tests" / "tables_under_test";
+  const fs::path folder = fs::path(TRAMMEL_BUILD_DIR) / "tests" /
+                          (std::string("tables-") + testing::UnitTest::GetInstance()->current_test_info()->name());
   fs::remove_all(folder);
   fs::create_directories(folder / "in");
   for (const auto& entry : fs::directory_iterator(TRAMMEL_SOURCE_DIR "/reference"))

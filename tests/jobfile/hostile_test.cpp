@@ -148,7 +148,9 @@ TEST(Hostile, DeepNestingIsRefused) {
 class Disk : public testing::Test {
  protected:
   void SetUp() override {
-    folder = fs::path(TRAMMEL_BUILD_DIR) / "tests" / "disk_test";
+    // One of its own each: tests run side by side.
+    const std::string test = testing::UnitTest::GetInstance()->current_test_info()->name();
+    folder = fs::path(TRAMMEL_BUILD_DIR) / "tests" / ("disk-" + test);
     fs::remove_all(folder);
     fs::create_directories(folder / "job");
   }
