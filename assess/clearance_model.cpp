@@ -118,16 +118,19 @@ class Gathering {
       add(std::move(f), said(p.both_sides));
     }
   }
-  // A spring whose outside diameter is given: its lower end goes with arm or axle.
+  // A spring whose outside diameter is given: its lower end goes with arm, axle or knuckle.
   void spring(const std::optional<Corner>& corner, const char* side, bool both) {
     if (!corner || !corner->spring || !corner->spring->diameter) return;
     const Spring& s = *corner->spring;
-    const auto& foot = s.lower_arm ? s.lower_arm : s.axle;
+    const auto& foot = s.lower_arm ? s.lower_arm : s.axle ? s.axle : s.knuckle;
     if (!foot) return;
+    const bool by_knuckle = !s.lower_arm && !s.axle;
     ClearanceFeature f{"spring", axle_ + "." + side + ".spring", {}, {}, {}, {}};
-    f.shape.pieces = {Solid::round(metres(s.chassis), model_.carried(metres(*foot)), 0.5 * s.diameter->value)};
+    f.shape.pieces = {Solid::round(metres(s.chassis),
+                                   by_knuckle ? with_knuckle(metres(*foot)) : model_.carried(metres(*foot)),
+                                   0.5 * s.diameter->value)};
     f.shape.u = hypot(std::max(u_of(s.chassis), u_of(*foot)), 0.5 * s.diameter->u.value_or(Length{}));
-    f.shape.moves = MovesWith::far_end;
+    f.shape.moves = by_knuckle ? MovesWith::far_end_by_knuckle : MovesWith::far_end;
     f.inputs.push_back(input(f.key + ".chassis", s.chassis));
     f.inputs.push_back(input(f.key + ".diameter", *s.diameter));
     add(std::move(f), both);
@@ -141,6 +144,11 @@ class Gathering {
   Solid carried(Solid s) const {
     const auto& settled = model_.settled[s.middle().y < 0 ? 1 : 0];
     return settled ? suspension::moved(s, MovesWith::carrier, settled->lower_arm) : s;
+  }
+
+  V with_knuckle(const V& part) const {
+    const auto& settled = model_.settled[part.y < 0 ? 1 : 0];
+    return settled ? settled->knuckle(part) : part;
   }
 
   std::string axle_;

@@ -157,6 +157,34 @@ TEST(Sweep, PartsThatMove) {
   EXPECT_NEAR(norm(whole.to - whole.from), norm(coil.to - coil.from), 1e-12);
 }
 
+// A spring about a strut: its lower end goes with the knuckle, on either side, as the linkage itself says.
+TEST(Sweep, PartsThatSteer) {
+  std::mt19937_64 random(9);
+  double worst = 0;
+  for (int i = 0; i < 20; ++i) {
+    auto points = corners::strut(random);
+    points.damper = points.spring;
+    const auto axle = std::make_shared<IndependentAxle>(IndependentPoints{points, std::nullopt, m(0.3)});
+    for (const Side side : {Side::left, Side::right}) {
+      const WheelPlaces places = wheel_places(axle, side, m(0.03), m(-0.05), m(0.05));
+      const auto right = [&](const V& p) { return side == Side::left ? p : mirrored(p); };
+      for (const double rise : {-0.04, 0.0, 0.04})
+        for (const double steer : {-1.0, 0.3, 1.0}) {
+          const auto at = places(m(rise), steer, {});
+          if (!at) continue;
+          const bool with_y = norm(places(m(rise), 1.0, {})->tyre.spin_axis -
+                                   axle->side_pose(side, {m(rise), {}, m(0.03)}).wheel.spin_axis) < 1e-9;
+          const auto pose = axle->side_pose(side, {m(rise), {}, m(with_y ? 0.03 * steer : -0.03 * steer)});
+          const V foot = at->knuckle(right(points.damper->foot));
+          worst = std::max({worst, std::abs(norm(right(points.damper->chassis) - foot) - pose.damper_length->si()),
+                            norm(at->knuckle(right(points.knuckle_end)) - *pose.point("tie_rod.knuckle_end"))});
+        }
+    }
+  }
+  std::cout << "worst place of a part that steers " << worst << " m\n";
+  EXPECT_LT(worst, 1e-11);
+}
+
 TEST(Map, Law1_HoldsTheLeastOfEachPose) {
   const WheelPlaces places = corner(Side::left);
   const Stations all = stations(places, grid_of(-0.06, 0.06, 11, 13));

@@ -43,6 +43,26 @@ RigidMove body_move(const LiveAxlePose& body, Angle roll, const V& fitted_centre
   return m;
 }
 
+// Of what steers with the wheel, told by the spin axis and the line from the lower joint to the tie rod.
+std::optional<RigidMove> knuckle_move(const SidePose& was, const SidePose& now) {
+  const auto columns = [](const SidePose& p) -> std::optional<std::array<V, 3>> {
+    const V *lower = p.point("lower_arm.ball_joint"), *end = p.point("tie_rod.knuckle_end");
+    if (!lower) lower = p.point("kingpin.bottom");
+    if (!lower || !end) return std::nullopt;
+    const V x = p.wheel.spin_axis, z = unit(cross(x, *end - *lower));
+    return std::array{x, cross(z, x), z};
+  };
+  const auto from = columns(was), to = columns(now);
+  if (!from || !to) return std::nullopt;
+  RigidMove m;
+  const auto column = [&](double V::*part) {
+    return (*from)[0].*part * (*to)[0] + (*from)[1].*part * (*to)[1] + (*from)[2].*part * (*to)[2];
+  };
+  m.columns = {column(&V::x), column(&V::y), column(&V::z)};
+  m.shift = now.wheel.hub_centre - m.direction(was.wheel.hub_centre);
+  return m;
+}
+
 }  // namespace
 
 WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, Length lock, Length lowest,
@@ -74,19 +94,20 @@ WheelPlaces wheel_places(std::shared_ptr<const AxleMechanism> axle, Side side, L
       at.rise = rise - lift;
       at.roll = roll;
     }
-    WheelStation s{rise, steer, roll, {}, {}};
+    WheelStation s{rise, steer, roll, {}, {}, {}};
     const auto take = [&](const SidePose& p) { s.tyre = {p.wheel.hub_centre, p.wheel.spin_axis}; };
     if (one_body) {
       const AxlePose pose = memo ? memo->pose(at) : axle->pose(at);
       if (!pose.side(side).outcome.ok()) return std::nullopt;
       take(pose.side(side));
-      if (pose.body) s.carrier = body_move(*pose.body, roll, fitted_centre);
+      if (pose.body) s.carrier = s.knuckle = body_move(*pose.body, roll, fitted_centre);
       return s;
     }
     const SidePose pose = axle->side_pose(side, at);
     if (!pose.outcome.ok()) return std::nullopt;
     take(pose);
     if (hinge.there) s.carrier = RigidMove::about(hinge.at, hinge.along, pose.arm_angle);
+    s.knuckle = knuckle_move(fitted.side(side), pose).value_or(s.carrier);
     return s;
   };
 }

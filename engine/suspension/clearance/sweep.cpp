@@ -55,6 +55,7 @@ LeastGap mirrored(LeastGap g) {
        {&g.place.on_body, &g.place.on_tyre, &g.place.away, &g.at.tyre.hub_centre, &g.at.tyre.spin_axis})
     *p = mirrored(*p);
   g.at.carrier = mirrored(g.at.carrier);
+  g.at.knuckle = mirrored(g.at.knuckle);
   g.at.steer = -g.at.steer;
   g.at.roll = -g.at.roll;
   return g;
@@ -64,7 +65,7 @@ Solid moved(const Solid& solid, MovesWith moves, const RigidMove& carrier) {
   if (moves == MovesWith::body) return solid;
   Solid s = solid;
   s.to = carrier(solid.to);
-  if (moves == MovesWith::far_end) return s;
+  if (moves != MovesWith::carrier) return s;
   s.from = carrier(solid.from);
   for (auto& h : s.half_edge) h = carrier.direction(h);
   return s;

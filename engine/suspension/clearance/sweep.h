@@ -17,7 +17,8 @@
 
 namespace trammel::suspension {
 
-enum class MovesWith { body, carrier, far_end };  // far_end: only `to` is carried
+// far_end: only `to` is carried; the last one by the knuckle, as the lower end of a strut's spring.
+enum class MovesWith { body, carrier, far_end, far_end_by_knuckle };
 
 struct BodyFeature {
   std::vector<Solid> pieces;  // more than one for a curve
@@ -31,7 +32,7 @@ template <class Take>
 void each_near_piece(const BodyFeature& feature, const WheelStation& station, const PlacedTyre& tyre,
                      const double& limit, const Take& take);
 
-// A piece where the carrier has it.
+// A piece where the carrier, or the knuckle, has it.
 Solid moved(const Solid& solid, MovesWith moves, const RigidMove& carrier);
 
 template <class Take>
@@ -52,7 +53,8 @@ void each_near_piece(const BodyFeature& feature, const WheelStation& station, co
     if (feature.moves == MovesWith::body)
       near(piece);
     else
-      near(moved(piece, feature.moves, station.carrier));
+      near(moved(piece, feature.moves,
+                 feature.moves == MovesWith::far_end_by_knuckle ? station.knuckle : station.carrier));
   }
 }
 

@@ -40,6 +40,7 @@ WheelPlaces mirrored(WheelPlaces places) {
     s->roll = roll;
     s->tyre = {mirrored(s->tyre.hub_centre), mirrored(s->tyre.spin_axis)};
     s->carrier = mirrored(s->carrier);
+    s->knuckle = mirrored(s->knuckle);
     return s;
   };
 }

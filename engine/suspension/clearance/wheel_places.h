@@ -22,6 +22,7 @@ struct WheelStation {
   Angle roll{};
   TyrePlace tyre;
   RigidMove carrier;  // of the arm or axle that rises with the wheel and does not steer
+  RigidMove knuckle;  // of what steers with the wheel, on an independent axle; elsewhere as the carrier
 };
 
 using WheelPlaces = std::function<std::optional<WheelStation>(Length rise, double steer, Angle roll)>;
