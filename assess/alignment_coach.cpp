@@ -120,4 +120,9 @@ std::vector<Message> turning_coach(const JobAlignment& given, const setup::Answe
   return told;
 }
 
+bool comes_after(const Message& m) {
+  return m.code == "handling-jam-and-roll" || m.code == "handling-rods" || m.code == "handling-read-before-roll" ||
+         m.code.starts_with("coach-read");
+}
+
 }  // namespace trammel

@@ -3,10 +3,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "assess/accessories.h"
+#include "assess/fitted_cart.h"
 #include "assess/standing.h"
 #include "assess/tyres.h"
 #include "job/job_shape.h"
-#include "job/overlay.h"
 #include "setup/learned.h"
 
 namespace trammel {
@@ -235,9 +236,8 @@ std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, cons
   if (!job.learned_from.empty()) {
     std::vector<setup::FinishedJob> finished;
     for (const LearnedJob& learned : job.learned_from) {
-      Cart fitted = learned.job->cart;
-      for (const KitUse& use : learned.job->kits) fitted = trammel::apply(fitted, use.kit.change).cart;
-      Job alone = *learned.job;
+      Job alone = as_fitted(*learned.job);
+      const Cart fitted = with_kits(alone.cart, alone.kits);
       alone.learned_from.clear();
       if (auto one = job_alignment(alone, fitted, cart_model(fitted))) finished.push_back({one->task, one->events});
     }

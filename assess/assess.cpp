@@ -129,6 +129,26 @@ std::vector<std::size_t> sentences(const std::vector<Finding>& findings) {
   return told;
 }
 
+void conclude(Assessment& out) {
+  std::stable_sort(out.findings.begin(), out.findings.end(),
+                   [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });
+  out.verdict = verdict(out.findings);
+}
+
+// What these judges say of a job as it is fitted.
+template <class Judges>
+Assessment judged(const Job& given, const Judges& judges) {
+  Assessment out;
+  const Job job = as_fitted(given);
+  tell_left_out(given, out.findings);
+  const Cart after = fitted(job, out.findings);
+  const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
+  Context c{job, job.cart, after, model_before, model_after, out};
+  judges(c);
+  conclude(out);
+  return out;
+}
+
 }  // namespace
 
 Job job_of_kit(const Kit& kit) {
@@ -145,54 +165,38 @@ Assessment assess_kit(const Job& job) {
   judge_fasteners(c);
   judge_work(c);
   hold_steps(c);
-  std::stable_sort(out.findings.begin(), out.findings.end(),
-                   [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });
-  out.verdict = verdict(out.findings);
+  conclude(out);
   return out;
 }
 
-Assessment assess_record(const Job& given) {
-  Assessment out;
-  const Job job = as_fitted(given);
-  std::vector<Finding> of_changes;
-  const Cart after = fitted(job, of_changes);
-  const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
-  Context c{job, job.cart, after, model_before, model_after, out};
-  judge_fasteners(c);
-  judge_work(c);
-  judge_alignment(c);
-  judge_rear(c);
-  judge_release(c);
-  return out;
+Assessment assess_record(const Job& job) {
+  return judged(job, [](Context& c) {
+    judge_fasteners(c);
+    judge_work(c);
+    judge_alignment(c);
+    judge_rear(c);
+    judge_release(c);
+  });
 }
 
-Assessment assess(const Job& given) {
-  Assessment out;
-  const Job job = as_fitted(given);
-  tell_left_out(given, out.findings);
-  const Cart after = fitted(job, out.findings);
-  const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
-  Context c{job, job.cart, after, model_before, model_after, out};
-
-  // Each room over the job, in the order of the work's stages.
-  judge_geometry(c);
-  judge_clearance(c);
-  judge_speed_and_size(c);
-  judge_loads(c);
-  judge_fasteners(c);
-  judge_work(c);
-  hold_steps(c);
-  order_steps(c);
-  tell_presets(c);
-  judge_support(c);
-  judge_isolation(c);
-  judge_alignment(c);
-  judge_rear(c);
-  judge_release(c);
-
-  std::stable_sort(out.findings.begin(), out.findings.end(),
-                   [](const Finding& a, const Finding& b) { return weight(a.outcome) < weight(b.outcome); });
-  out.verdict = verdict(out.findings);
+Assessment assess(const Job& job) {
+  Assessment out = judged(job, [](Context& c) {
+    // Each room over the job, in the order of the work's stages.
+    judge_geometry(c);
+    judge_clearance(c);
+    judge_speed_and_size(c);
+    judge_loads(c);
+    judge_fasteners(c);
+    judge_work(c);
+    hold_steps(c);
+    order_steps(c);
+    tell_presets(c);
+    judge_support(c);
+    judge_isolation(c);
+    judge_alignment(c);
+    judge_rear(c);
+    judge_release(c);
+  });
   out.sentences = sentences(out.findings);
   return out;
 }

@@ -304,6 +304,8 @@ struct AlignResult {
   BandValue<Angle> camber_wanted;
   BandValue<Length> total_toe_wanted, toe_difference_wanted;
 };
+// Of `handling`: what is done once the turns are made, not before them.
+bool comes_after(const Message& handling);
 
 struct Assessment {
   Verdict verdict = Verdict::go;

@@ -10,6 +10,7 @@
 #include <set>
 
 #include "assess/context.h"
+#include "assess/record.h"
 #include "assess/standing.h"
 #include "messages/catalogue.h"
 
@@ -61,11 +62,6 @@ void judge_readings(Context& c, const std::vector<unsigned char>& struck) {
 
 bool begins_with_word(const std::string& text, const std::string& id) {
   return text.starts_with(id) && (text.size() == id.size() || text[id.size()] == ' ');
-}
-
-bool wants_decision(const std::string& code) {
-  return code == "record-seized" || code == "record-damaged" || code == "record-substituted" ||
-         code == "record-above-window";
 }
 
 void judge_decisions(Context& c, const std::vector<unsigned char>& struck) {

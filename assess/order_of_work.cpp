@@ -89,7 +89,7 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
     const work::Step& s = roster.procedure.steps[roster.order[i].step];
     work::PlanTask task{s.time.value_or(Time{}), s.people, alone(s), {}, place_of(roster, roster.order[i])};
     out.untimed += !s.time;
-    if (s.people > technicians) out.for_two.push_back(i);
+    if (s.people > technicians && assessment.steps[i].one_person.empty()) out.for_two.push_back(i);
     for (const std::string& tool : std::set<std::string>(s.tools.begin(), s.tools.end())) {
       auto at = std::find(tools.begin(), tools.end(), tool);
       if (at == tools.end()) at = tools.insert(at, tool);

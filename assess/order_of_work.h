@@ -24,8 +24,8 @@ struct OrderOfWork {
   int tool_changes = 0, tool_bound = 0, tool_changes_as_given = 0, end_changes = 0;
   bool proven = false;
   std::size_t untimed = 0, signed_already = 0;
-  std::vector<std::size_t> for_two,
-      out_of_turn;  // ask for more people than there are; signed before what they wait for
+  std::vector<std::size_t> for_two;      // ask for more people than there are, with no word on what one does instead
+  std::vector<std::size_t> out_of_turn;  // signed before what they wait for
 };
 OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int technicians);
 

@@ -75,10 +75,7 @@ class Reader {
       if (const auto* d = std::get_if<Decision>(event)) decided.insert(d->about.value);
     for (const Mended& m : mended_by_) {
       Finding& f = out_.findings[m.finding];
-      const std::string& code = f.message.code;
-      const bool seen = code == "record-seized" || code == "record-damaged" || code == "record-substituted" ||
-                        code == "record-above-window";
-      if (seen && !decided.contains(f.subject)) continue;
+      if (wants_decision(f.message.code) && !decided.contains(f.subject)) continue;
       const bool right = std::all_of(m.instances.begin(), m.instances.end(), [&](std::size_t i) {
         const auto last = last_torque_.find(i);
         return work::rung(now.fasteners[i]) >= work::rung(work::FastenerState::final) &&
@@ -343,6 +340,11 @@ class Reader {
 };
 
 }  // namespace
+
+bool wants_decision(const std::string& code) {
+  return code == "record-seized" || code == "record-damaged" || code == "record-substituted" ||
+         code == "record-above-window";
+}
 
 Record record_of(const Job& job, const work::Roster& roster) { return Reader(job, roster).read(); }
 

@@ -19,6 +19,9 @@ struct Record {
   std::map<std::string, std::vector<TorqueReached>> reached;  // by fastener id, by instance; the last that stands
 };
 
+// Whether such a finding of the record stays open until somebody has decided.
+bool wants_decision(const std::string& code);
+
 Record record_of(const Job& job, const work::Roster& roster);
 
 }  // namespace trammel

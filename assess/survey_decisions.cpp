@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "assess/accessories.h"
+#include "assess/fitted_cart.h"
 #include "assess/front_adjusters.h"
 #include "assess/models.h"
 #include "job/overlay.h"
@@ -24,7 +26,7 @@ struct Worked {
 
 class ForJob {
  public:
-  ForJob(const SurveyReport& report, const Job& job) : r_(report), job_(job) {}
+  ForJob(const SurveyReport& report, const Job& job) : r_(report), job_(as_fitted(job)) {}
 
   SurveyForJob run() {
     SurveyForJob out;
@@ -77,8 +79,7 @@ class ForJob {
       change.mirror = change.path.starts_with("front.left.") && !job_.cart.front->right;
       changes.push_back(std::move(change));
     }
-    Cart cart = trammel::apply(job_.cart, changes).cart;
-    for (const KitUse& use : job_.kits) cart = trammel::apply(cart, use.kit.change).cart;
+    const Cart cart = with_kits(trammel::apply(job_.cart, changes).cart, job_.kits);
     Worked w;
     const CartModel model = cart_model(cart);
     if (!model.front || !model.front->mechanism || !model.front->mechanism->check().empty()) return w;
@@ -152,7 +153,7 @@ class ForJob {
   }
 
   const SurveyReport& r_;
-  const Job& job_;
+  const Job job_;
   std::vector<std::size_t> used_;
 };
 

@@ -125,12 +125,6 @@ void print_list(const Terminal& t, const std::vector<Message>& messages, const P
   for (const Message& m : messages) fmt::print("  {}.\n", t.wrapped(word(m, style), 2, 4));
 }
 
-// What is done before the turns stands before them, what comes after behind them.
-bool comes_after(const Message& m) {
-  return m.code == "handling-jam-and-roll" || m.code == "handling-rods" || m.code == "handling-read-before-roll" ||
-         m.code.starts_with("coach-read");
-}
-
 void print_turns(const Terminal& t, const AlignResult& a, const PrintStyle& style) {
   std::vector<Message> before, after;
   for (const Message& m : a.handling) (comes_after(m) ? after : before).push_back(m);

@@ -147,7 +147,7 @@ void print_resume(const Terminal& t, const Assessment& a, const PrintStyle& styl
     if (!loose.empty() && loose.back().starts_with(key + ": "))
       loose.back() += ", " + l.instance;
     else
-      loose.push_back(key + ": " + l.instance);
+      loose.push_back(l.instance.empty() ? key : key + ": " + l.instance);
   }
   line("resume-loose", joined(loose));
   line("resume-off", joined(card.parts_off));

@@ -66,12 +66,6 @@ double draw_opening(Canvas& canvas, const Given& given, const Box& room, const A
   return y - room.y;
 }
 
-// What is done before the turns stands before them, what comes after behind them.
-bool comes_after(const Message& m) {
-  return m.code == "handling-jam-and-roll" || m.code == "handling-rods" || m.code == "handling-read-before-roll" ||
-         m.code.starts_with("coach-read");
-}
-
 void lay_list(const Given& given, Book& book, const char* code, const std::vector<Message>& messages) {
   if (messages.empty()) return;
   book.block([&given, code, messages](Canvas& c, const Box& room) {

@@ -1,5 +1,6 @@
 #include "sheets/drawing.h"
 
+#include "assess/fitted_cart.h"
 #include "sheets/layout.h"
 #include "sheets/picture.h"
 
@@ -34,7 +35,7 @@ Message why_nothing(const DrawingAsked& asked, const std::optional<sheets::AxleS
 Drawing draw_axle(const Job& job, const Assessment& assessment, const DrawingAsked& asked,
                   const SheetOptions& options) {
   const sheets::Words words(options);
-  const auto shown = sheets::axle_shown(job, sheets::cart_after(job), assessment, asked.axle);
+  const auto shown = sheets::axle_shown(job, fitted_cart(job), assessment, asked.axle);
   const std::vector<Picture> pictures = shown ? asked_for(*shown, asked, words) : std::vector<Picture>{};
   Drawing drawing;
   if (pictures.empty()) {

@@ -20,6 +20,10 @@ struct Extent {
   double tall() const { return high - low; }
 };
 
+std::string scale_of(const Words& words, double one_to) {
+  return "1 : " + words.print(Number{Kind::ratio, one_to, {}});
+}
+
 bool seen(const View& view, int side) { return view.from != SeenFrom::left || side >= 0; }
 bool seen_wheel(const View& view, int index) { return view.from != SeenFrom::left || index == 0; }
 
@@ -217,7 +221,7 @@ double draw_key(Canvas& canvas, const Box& room, const Words& words, const Eleva
   const double k = placed.views.front().points_per_metre;
   draw_true_bar(canvas, {room.x, y}, long_.si() * k, 0.05 * k, "");
   canvas.text({room.x + long_.si() * k + 3 * mm, y - 1.6 * mm}, -1,
-              escape(words("drawing-scale-bar", {{"scale", fmt::format("1 : {:g}", placed.one_to)},
+              escape(words("drawing-scale-bar", {{"scale", scale_of(words, placed.one_to)},
                                                  {"length", words.print(number(long_), Systems::metric)}})),
               plain);
   y += 4 * mm;
@@ -269,11 +273,10 @@ double draw_elevations(Canvas& canvas, const Box& room, const Words& words, cons
   for (std::size_t i = 0; i < placed.views.size(); ++i) {
     const View& view = placed.views[i];
     const Box& box = placed.boxes[i];
-    canvas.text(
-        {room.x, box.y - caption}, room.w,
-        escape(words(captions[static_cast<int>(view.from)],
-                     {{"axle", words("drawing-axle-" + now.axle)}, {"scale", fmt::format("1 : {:g}", placed.one_to)}})),
-        head);
+    canvas.text({room.x, box.y - caption}, room.w,
+                escape(words(captions[static_cast<int>(view.from)],
+                             {{"axle", words("drawing-axle-" + now.axle)}, {"scale", scale_of(words, placed.one_to)}})),
+                head);
     if (view.from != SeenFrom::left)
       canvas.line({view.origin.x, box.y}, {view.origin.x, view.at({0, 0, now.ground.si()}).y}, axis_pen);
     draw_body(canvas, view, box, now);

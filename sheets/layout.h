@@ -15,8 +15,6 @@ PaperSize size_of(Paper paper);
 Book new_book(const Job& job, const Words& words, const SheetOptions& options, const std::string& title);
 // As a PDF wants it; 2000-01-01 where the job has none.
 std::string pdf_date(const Job& job);
-// The cart with all the job's kits on.
-Cart cart_after(const Job& job);
 
 void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& options,
              const std::function<void(const std::string& name, const Book& book)>& take);

@@ -1,6 +1,6 @@
 #include "sheets/sheets.h"
 
-#include "job/overlay.h"
+#include "assess/fitted_cart.h"
 #include "sheets/layout.h"
 #include "sheets/room.h"
 #include "sheets/support_drawing.h"
@@ -37,12 +37,6 @@ SheetOptions spoken(SheetOptions options) {
 
 }  // namespace
 
-Cart cart_after(const Job& job) {
-  Cart cart = job.cart;
-  for (const KitUse& use : job.kits) cart = trammel::apply(cart, use.kit.change).cart;
-  return cart;
-}
-
 Book new_book(const Job& job, const Words& words, const SheetOptions& options, const std::string& title) {
   return Book(size_of(options.paper), furniture_of(job, words, title));
 }
@@ -58,7 +52,7 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& a
              const std::function<void(const std::string& name, const Book& book)>& take) {
   const SheetOptions options = spoken(asked);
   const Words words(options);
-  const Cart after = cart_after(job);
+  const Cart after = fitted_cart(job);
   const Given given{job, after, assessment, words};
   const auto lay = [&](const char* name, const char* title, void (*fill)(const Given&, Book&)) {
     Book book = new_book(job, words, options, title);
@@ -85,7 +79,7 @@ void lay_out_booklet(const Job& job, const Assessment& assessment, const SheetOp
     }
   options = spoken(options);
   const Words words(options);
-  const Cart after = cart_after(job);
+  const Cart after = fitted_cart(job);
   const Given given{job, after, assessment, words};
   Furniture furniture = furniture_of(job, words, "booklet-title");
   std::string names;

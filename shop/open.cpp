@@ -8,7 +8,7 @@
 
 #include "assess/accessories.h"
 #include "assess/assess.h"
-#include "job/overlay.h"
+#include "assess/fitted_cart.h"
 #include "shop/files.h"
 
 namespace trammel {
@@ -68,10 +68,7 @@ Loaded<Cart> open_cart(const std::string& path, bool before_the_kits) {
   Loaded<Cart> cart;
   cart.diagnostics = std::move(job.diagnostics);
   if (!job.value) return cart;
-  cart.value = std::move(job.value->cart);
-  if (before_the_kits) return cart;
-  // A change that does not fit is a finding of `check`; the cart is shown with those that do.
-  for (const KitUse& use : as_fitted(*job.value).kits) cart.value = trammel::apply(*cart.value, use.kit.change).cart;
+  cart.value = before_the_kits ? std::move(job.value->cart) : fitted_cart(*job.value);
   return cart;
 }
 

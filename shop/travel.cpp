@@ -1,6 +1,7 @@
 #include "shop/travel.h"
 
 #include "assess/accessories.h"
+#include "assess/fitted_cart.h"
 #include "assess/models.h"
 #include "assess/point_uncertainty.h"
 #include "job/overlay.h"
@@ -83,7 +84,6 @@ EachChange each_change(const TravelAsked& asked) {
   };
   const Cart& stock = job.value->cart;
   add(ChangedAxle::What::stock, stock, {}, {});
-  Cart all = stock;
   for (const KitUse& use : job.value->kits) {
     for (const Change& change : use.kit.change) {
       if (!change.path.starts_with(asked.axle + ".")) continue;
@@ -99,10 +99,9 @@ EachChange each_change(const TravelAsked& asked) {
       add(ChangedAxle::What::change, alone.cart, change.path, value);
     }
     if (job.value->kits.size() > 1)
-      add(ChangedAxle::What::kit, trammel::apply(stock, use.kit.change).cart, use.kit.name.value, {});
-    all = trammel::apply(all, use.kit.change).cart;
+      add(ChangedAxle::What::kit, with_kits(stock, std::span(&use, 1)), use.kit.name.value, {});
   }
-  add(ChangedAxle::What::all, all, {}, {});
+  add(ChangedAxle::What::all, with_kits(stock, job.value->kits), {}, {});
   if (result.rows.empty()) result.faults.push_back({"travel-no-axle", {{"axle", asked.axle}}});
   return result;
 }

@@ -59,5 +59,29 @@ TEST(SurveyForJob, SaysEnoughWhereTheDecisionsAreSettled) {
   if (argument("what") == "@survey-bump-steer") { EXPECT_NEAR(1.0 - after / before, said, 0.03); }
 }
 
+// What this cart does not get moves none of its points.
+TEST(SurveyForJob, KnowsNothingOfAnAccessoryLeftOut) {
+  const OpenedSurvey survey = open_survey(root + "/examples/shuttle/front-survey.toml");
+  const auto with_spare = [](Job job) {
+    Change change;
+    change.path = "front.left.tie_rod.rack_end";
+    change.value = PointValue{{120.0 * units::mm, 90.0 * units::mm, 420.0 * units::mm}, {}, Basis::kit, {}};
+    change.mirror = true;
+    change.accessory = "spare rack";
+    job.kits.front().kit.change.push_back(change);
+    return job;
+  };
+  const Job job = *read_kit_or_job(root + "/examples/shuttle").value;
+  const auto told = [&](const Job& j) {
+    std::string all;
+    for (const auto& d : survey_for_job(*survey.report, j).decisions) all += word(d.what, {}) + "\n";
+    return all;
+  };
+  EXPECT_EQ(told(with_spare(job)), told(job));
+  Job chosen = with_spare(job);
+  chosen.accessories.push_back(Text{"spare rack", {}});
+  EXPECT_NE(told(chosen), told(job));
+}
+
 }  // namespace
 }  // namespace trammel::test

@@ -5,6 +5,7 @@
 #include <regex>
 
 #include "assess/assess.h"
+#include "assess/fitted_cart.h"
 #include "sheets/drawing.h"
 #include "sheets/gap_map.h"
 #include "sheets/invented_clearance.h"
@@ -44,7 +45,7 @@ TEST_P(Pictures, StayInsideTheMarginsAndTextsDoNotOverlap) {
   const std::string file = std::string(TRAMMEL_SOURCE_DIR "/") + GetParam().file;
   const Job job = job_to_draw({file, GetParam().axle, false});
   const Assessment assessment = assess(job);
-  const auto shown = axle_shown(job, cart_after(job), assessment, GetParam().axle);
+  const auto shown = axle_shown(job, fitted_cart(job), assessment, GetParam().axle);
   ASSERT_TRUE(shown);
   EXPECT_GE(shown->curves.size(), 4u);
   Worst worst;
@@ -94,7 +95,7 @@ TEST(GapMaps, LeastIsTheLeastOfAll) {
     const int worst = worst_cell(map);
     ASSERT_GE(worst, 0);
     for (const auto& cell : map.cells)
-      if (cell.gap) EXPECT_GE(*cell.gap, *map.cells[static_cast<std::size_t>(worst)].gap);
+      if (cell.gap) { EXPECT_GE(*cell.gap, *map.cells[static_cast<std::size_t>(worst)].gap); }
   }
 }
 

@@ -45,22 +45,14 @@ RigidMove body_move(const LiveAxlePose& body, Angle roll, const V& fitted_centre
 
 // Of what steers with the wheel, told by the spin axis and the line from the lower joint to the tie rod.
 std::optional<RigidMove> knuckle_move(const SidePose& was, const SidePose& now) {
-  const auto columns = [](const SidePose& p) -> std::optional<std::array<V, 3>> {
+  const auto placing = [](const SidePose& p) -> std::optional<RigidMove::Placing> {
     const V *lower = p.point("lower_arm.ball_joint"), *end = p.point("tie_rod.knuckle_end");
     if (!lower) lower = p.point("kingpin.bottom");
     if (!lower || !end) return std::nullopt;
-    const V x = p.wheel.spin_axis, z = unit(cross(x, *end - *lower));
-    return std::array{x, cross(z, x), z};
+    return RigidMove::Placing{p.wheel.hub_centre, p.wheel.spin_axis, *end - *lower};
   };
-  const auto from = columns(was), to = columns(now);
-  if (!from || !to) return std::nullopt;
-  RigidMove m;
-  const auto column = [&](double V::*part) {
-    return (*from)[0].*part * (*to)[0] + (*from)[1].*part * (*to)[1] + (*from)[2].*part * (*to)[2];
-  };
-  m.columns = {column(&V::x), column(&V::y), column(&V::z)};
-  m.shift = now.wheel.hub_centre - m.direction(was.wheel.hub_centre);
-  return m;
+  const auto from = placing(was), to = placing(now);
+  return from && to ? std::optional(RigidMove::between(*from, *to)) : std::nullopt;
 }
 
 }  // namespace

@@ -10,21 +10,9 @@ namespace {
 
 using V = Vector3<double>;
 
-// Three unit columns that a knuckle carries with it. Not by the steering axis, which moves in a strut's knuckle.
-std::array<V, 3> axes_of(const CornerPose<double>& p) {
-  const V x = p.spin_axis, z = unit(cross(x, p.knuckle_end - p.lower_ball_joint));
-  return {x, cross(z, x), z};
-}
-
-RigidMove knuckle_move(const CornerPose<double>& was, const CornerPose<double>& now) {
-  const std::array<V, 3> from = axes_of(was), to = axes_of(now);
-  RigidMove m;
-  for (int i = 0; i < 3; ++i) {
-    const auto part = [&](const V& v) { return i == 0 ? v.x : i == 1 ? v.y : v.z; };
-    m.columns[i] = part(from[0]) * to[0] + part(from[1]) * to[1] + part(from[2]) * to[2];
-  }
-  m.shift = now.hub_centre - m.direction(was.hub_centre);
-  return m;
+// A knuckle, told not by the steering axis, which moves in a strut's.
+RigidMove::Placing placing(const CornerPose<double>& p) {
+  return {p.hub_centre, p.spin_axis, p.knuckle_end - p.lower_ball_joint};
 }
 
 // About its bush line, so that the joint goes from one place to the other.
@@ -91,7 +79,7 @@ SettledCorner settled(const CornerPoints<double>& fitted, Length longer) {
   s.lower_arm = RigidMove::about(fitted.lower_arm.front_bush,
                                  unit(fitted.lower_arm.front_bush - fitted.lower_arm.rear_bush), now.arm_angle());
   if (fitted.guide == Guide::upper_arm) s.upper_arm = arm_move(fitted.upper_arm, now.upper_ball_joint);
-  s.knuckle = fitted.steered ? knuckle_move(was, now) : s.lower_arm;
+  s.knuckle = fitted.steered ? RigidMove::between(placing(was), placing(now)) : s.lower_arm;
   CornerPoints<double>& p = s.points;
   p.hub_centre = now.hub_centre;
   p.camber = Angle::from_si(std::asin(-now.spin_axis.z));

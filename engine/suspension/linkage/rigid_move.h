@@ -17,6 +17,11 @@ struct RigidMove {
   }
   // About a line through `at` along `axis` (unit), right-handed.
   static RigidMove about(const Vector3<double>& at, const Vector3<double>& axis, Angle angle);
+  // Of a part told by a place on it and two directions fast to it, that are not in line.
+  struct Placing {
+    Vector3<double> at, first, second;
+  };
+  static RigidMove between(const Placing& was, const Placing& now);
 };
 
 // Of the other side: Y A Y and Y b, with Y the mirror.
