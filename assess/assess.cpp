@@ -165,6 +165,7 @@ Assessment assess_kit(const Job& job) {
   judge_fasteners(c);
   judge_work(c);
   hold_steps(c);
+  judge_brake_trials(c);
   conclude(out);
   return out;
 }
@@ -193,6 +194,7 @@ Assessment assess(const Job& job) {
     tell_presets(c);
     judge_support(c);
     judge_isolation(c);
+    judge_brake_trials(c);
     judge_alignment(c);
     judge_rear(c);
     judge_release(c);

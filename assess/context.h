@@ -69,6 +69,7 @@ void judge_alignment(Context& c);
 void judge_rear(Context& c);
 void judge_support(Context& c);
 void judge_isolation(Context& c);
+void judge_brake_trials(Context& c);
 void judge_release(Context& c);
 
 }  // namespace trammel

@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "assess/context.h"
 #include "assess/fastener_words.h"
 #include "assess/standing.h"
+#include "messages/catalogue.h"
 #include "work/instance.h"
 #include "work/words.h"
 
@@ -15,6 +17,13 @@ namespace fs = fastener;
 // The text that a stack's fault points at.
 std::string piece(const std::string& stack, std::size_t at, std::size_t length) {
   return at < stack.size() ? stack.substr(at, std::max<std::size_t>(length, 1)) : stack;
+}
+
+// The kit's own nut factor, in the spread that is published for its surface: saying one number narrows nothing.
+fs::NutFactor kits_own(const KitFastener& f, const std::optional<fs::Surface>& surface) {
+  const double k = f.nut_factor->value, u = 2.0 * f.nut_factor->u.value_or(0.0);
+  const fs::NutFactor known = surface ? fs::nut_factor(*surface) : fs::NutFactor{k, k, k, {}, {}};
+  return {std::min(k - u, known.low), k, std::max(k + u, known.high), "the kit's own", reference::Basis::as_published};
 }
 
 fs::Ask ask(const KitFastener& f, Context& c) {
@@ -35,6 +44,7 @@ fs::Ask ask(const KitFastener& f, Context& c) {
       c.add(std::move(unknown));
     }
   }
+  if (f.nut_factor) a.nut_factor = kits_own(f, a.surface);
   if (f.method) a.method = fs::read_method(f.method->value);
   if (f.across_flats) a.wrench = f.across_flats->value;
   if (f.across_flats_nut) a.nut_wrench = f.across_flats_nut->value;
@@ -236,6 +246,73 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   c.out.fasteners.push_back(std::move(line));
 }
 
+// A nut factor that the kit states, against what is published for its surface, and against what it states for another.
+struct StatedFactor {
+  const KitFastener* fastener;
+  fs::Surface surface;
+  double k = 0.0;
+  fs::NutFactor known;
+  bool outside() const { return k < known.low - 1e-9 || k > known.high + 1e-9; }
+  // What is clamped, of what the kit reckons with.
+  double clamps() const { return k / known.nominal; }
+};
+constexpr double told_from = 0.05, matters_from = 0.20;  // of the clamp force; assumed
+
+std::string listed(const std::vector<const StatedFactor*>& all) {
+  std::string text;
+  for (const StatedFactor* s : all)
+    text += (text.empty() ? "" : ", ") + s->fastener->id.value + " (" + std::string(fs::name(s->surface)) + ")";
+  return text;
+}
+
+void judge_nut_factors(Context& c, const Kit& kit) {
+  std::vector<StatedFactor> stated;
+  for (const KitFastener& f : kit.fastener)
+    if (const auto surface = f.surface ? fs::read_surface(f.surface->value) : std::nullopt; surface && f.nut_factor)
+      stated.push_back({&f, *surface, f.nut_factor->value, fs::nut_factor(*surface)});
+  const auto tell = [&](const char* code, Outcome outcome, const StatedFactor& s, const std::string& others) {
+    Finding found;
+    found.outcome = outcome;
+    found.subject = s.fastener->id.value;
+    found.message = {code,
+                     {{"subject", found.subject},
+                      {"factor", number(s.k)},
+                      {"surface", std::string(fs::name(s.surface))},
+                      {"low", number(s.known.low)},
+                      {"usual", number(s.known.nominal)},
+                      {"high", number(s.known.high)},
+                      {"change", share(std::abs(s.clamps() - 1.0))},
+                      {"way", s.clamps() < 1.0 ? "@clamps-less" : "@clamps-more"},
+                      {"others", others}}};
+    found.source = std::string(s.known.source);
+    found.basis = Basis::kit;
+    found.inputs = {input("fastener." + found.subject + ".nut_factor", *s.fastener->nut_factor)};
+    found.place = s.fastener->nut_factor->place;
+    c.add(std::move(found));
+  };
+  for (const StatedFactor& s : stated) {
+    // The same number, taken for dry threads and for oiled ones.
+    std::vector<const StatedFactor*> others;
+    for (const StatedFactor& o : stated)
+      if (o.k == s.k && !o.fastener->nut_factor->u && fs::is_wet(o.surface) != fs::is_wet(s.surface))
+        others.push_back(&o);
+    if (s.outside()) {
+      const bool matters = std::abs(s.clamps() - 1.0) > told_from;
+      const std::string too =
+          others.empty() ? "" : trammel::word(Message{"nut-factor-also", {{"others", listed(others)}}}, {});
+      tell("nut-factor-outside", matters ? Outcome::condition : Outcome::note, s, too);
+      continue;
+    }
+    const bool told = std::any_of(others.begin(), others.end(), [](const StatedFactor* o) { return o->outside(); });
+    if (fs::is_wet(s.surface) || others.empty() || told || s.fastener->nut_factor->u) continue;
+    // Told once, at the dry joint: which of the two is meant is the author's to say.
+    double most = std::abs(s.clamps() - 1.0);
+    for (const StatedFactor* o : others) most = std::max(most, std::abs(o->clamps() - 1.0));
+    if (most > told_from)
+      tell("nut-factor-dry-and-oiled", most > matters_from ? Outcome::condition : Outcome::note, s, listed(others));
+  }
+}
+
 // The torque wrenches that a step names, against the torques it asks for.
 void judge_tools(Context& c, const KitStep& step) {
   std::vector<fs::TorqueWrench> wrenches;
@@ -365,6 +442,7 @@ void judge_disputes(Context& c) {
 void judge_fasteners(Context& c) {
   for (const KitUse& use : c.job.kits)
     for (const KitFastener& f : use.kit.fastener) judge_one(c, use.kit, f);
+  for (const KitUse& use : c.job.kits) judge_nut_factors(c, use.kit);
   for (const KitUse& use : c.job.kits)
     for (const KitStep& step : use.kit.step) {
       judge_tools(c, step);

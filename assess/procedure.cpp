@@ -1,6 +1,9 @@
 #include "assess/procedure.h"
 
+#include <algorithm>
+
 #include "assess/context.h"
+#include "work/known.h"
 #include "work/merge.h"
 #include "work/words.h"
 
@@ -22,6 +25,7 @@ class Builder {
     // Steps first without their needs, which may name any step or condition.
     for (const KitStep& s : kit_.step) p_.steps.push_back(step(s));
     for (const Proof& proof : kit_.proof) p_.proofs.push_back(read(proof));
+    known_readings();
     for (std::size_t i = 0; i < kit_.step.size(); ++i)
       for (const Text& need : kit_.step[i].needs) p_.steps[i].needs.push_back(work::read_need(need.value, p_));
     return std::move(p_);
@@ -103,7 +107,8 @@ class Builder {
   work::Proof read(const Proof& given) {
     work::Proof p;
     p.id = given.id.value;
-    p.voided_by_lifting = given.voided_by_lifting && given.voided_by_lifting->value;
+    if (const auto known = work::known_reading(p.id)) p = *known;
+    if (given.voided_by_lifting) p.voided_by_lifting = given.voided_by_lifting->value;
     const auto ids = work::fastener_ids(p_), parts = work::part_ids(p_);
     for (const Text& t : given.voided_by_slackening)
       p.voided_by_slackening.push_back(work::read_selector(t.value, ids));
@@ -111,6 +116,14 @@ class Builder {
     for (const Text& t : given.only_while) p.only_while.push_back(work::read_need(t.value, p_));
     for (const Text& t : given.guards) p.guards.push_back(t.value);
     return p;
+  }
+
+  // Readings that a step makes and the kit says nothing more of.
+  void known_readings() {
+    for (const work::Step& s : p_.steps)
+      for (const std::string& id : s.proves)
+        if (std::none_of(p_.proofs.begin(), p_.proofs.end(), [&](const work::Proof& p) { return p.id == id; }))
+          if (auto known = work::known_reading(id)) p_.proofs.push_back(std::move(*known));
   }
 
   work::Step step(const KitStep& given) {

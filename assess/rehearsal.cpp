@@ -5,6 +5,7 @@
 
 #include "assess/accessories.h"
 #include "assess/context.h"
+#include "assess/fitted_cart.h"
 #include "assess/procedure.h"
 #include "assess/work_words.h"
 #include "job/accessories.h"
@@ -16,11 +17,15 @@ namespace {
 
 struct Places {
   std::map<std::string, Place> steps, fasteners, parts;
+  std::map<std::string, Place> proofs;  // where each is last made
 };
 Places places_of(const Job& job) {
   Places p;
   for (const KitUse& use : job.kits) {
-    for (const KitStep& s : use.kit.step) p.steps.emplace(s.id.value, s.id.place);
+    for (const KitStep& s : use.kit.step) {
+      p.steps.emplace(s.id.value, s.id.place);
+      for (const Text& proof : s.proves) p.proofs[proof.value] = s.id.place;
+    }
     for (const KitFastener& f : use.kit.fastener) p.fasteners.emplace(f.id.value, f.id.place);
     for (const Part& x : use.kit.part) p.parts.emplace(x.id.value, x.id.place);
   }
@@ -28,13 +33,12 @@ Places places_of(const Job& job) {
 }
 
 // "R3 left, R3 right" as "R3 (left, right)"; more than four places as their number; several groups one after another.
-std::string together(const std::vector<std::string>& subjects) {
+std::string together(const work::Roster& roster, const std::vector<std::string>& subjects) {
   if (subjects.size() == 1) return subjects.front();
-  const auto group = [](const std::string& s) { return s.substr(0, s.find(' ')); };
-  const std::string id = group(subjects.front());
+  const std::string id = roster.group_of(subjects.front());
   std::vector<std::string> alike, rest;
-  for (const std::string& s : subjects) (group(s) == id ? alike : rest).push_back(s);
-  if (!rest.empty()) return together(alike) + ", " + together(rest);
+  for (const std::string& s : subjects) (roster.group_of(s) == id ? alike : rest).push_back(s);
+  if (!rest.empty()) return together(roster, alike) + ", " + together(roster, rest);
   if (subjects.size() > 4) return id + " (" + std::to_string(subjects.size()) + "×)";
   std::string all;
   for (const std::string& s : subjects)
@@ -57,6 +61,18 @@ std::vector<Finding> fastener_findings(const Job& job) {
   judge_fasteners(c);
   std::erase_if(out.findings,
                 [](const Finding& f) { return f.outcome != Outcome::stop && f.outcome != Outcome::condition; });
+  return std::move(out.findings);
+}
+
+// What the trials of the parking brake show, where the kits' job has a cart.
+std::vector<Finding> trial_findings(const Job& job) {
+  if (job.cart.mass.empty()) return {};
+  Assessment out;
+  const Cart after = fitted_cart(job);
+  const CartModel model_before = cart_model(job.cart), model_after = cart_model(after);
+  Context c{job, job.cart, after, model_before, model_after, out};
+  judge_brake_trials(c);
+  std::erase_if(out.findings, [](const Finding& f) { return f.outcome != Outcome::condition; });
   return std::move(out.findings);
 }
 
@@ -101,7 +117,7 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
     // What only repeats another is told with it.
     if (u.follows) continue;
     work::Fault fault = u.fault;
-    fault.subject = together(u.subjects);
+    fault.subject = together(rehearsal.walk.roster, u.subjects);
     RehearsedFinding r;
     Finding& f = r.finding;
     f.outcome = fault_outcome(fault.kind);
@@ -115,6 +131,8 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
       f.place = s->second;
     else if (const auto x = places.fasteners.find(first); x != places.fasteners.end())
       f.place = x->second;
+    else if (const auto q = places.proofs.find(u.fault.subject); q != places.proofs.end())
+      f.place = q->second;
     else
       for (const auto& [id, place] : places.parts)
         if (u.fault.subject.starts_with(id)) f.place = place;
@@ -143,6 +161,7 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
 RehearsedJob rehearse(const Job& job) {
   RehearsedJob out;
   for (Finding& f : job_procedure(job).findings) out.found.push_back({std::move(f), {}, 0, {}, {}});
+  for (Finding& f : trial_findings(job)) out.found.push_back({std::move(f), {}, 0, {}, {}});
   for (Finding& f : fastener_findings(job)) out.found.push_back({std::move(f), {}, 0, {}, {}});
 
   // With all accessories first, then none, then each alone.

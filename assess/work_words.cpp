@@ -59,6 +59,8 @@ Outcome fault_outcome(work::FaultKind kind) {
     case prop_tool_missing:
     case measure_without_tool:
     case measure_too_fine:
+    case floor_unknown:
+    case part_held_by_nothing:
     case pack_count:
     case not_ordered:
     case power_up_on_the_floor:

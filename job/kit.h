@@ -46,6 +46,7 @@ struct KitFastener {
   std::optional<Valued<Torque>> torque;
   std::vector<Valued<Torque>> passes;  // in order, the last is the final torque
   std::optional<Text> surface, method;
+  std::optional<Valued<double>> nut_factor;  // K of T = K F d that the torque was reckoned with
   std::optional<LeastStates> least_state;
   std::optional<Text> only_on;   // final only in this state: "wheels" for a bonded bush
   std::optional<Text> reuse;     // "new" or "reuse"
@@ -86,6 +87,14 @@ struct Proof {
   std::vector<Text> guards;      // loads and steps that wait for it: "driven"
 };
 
+// How a step tries the parking brake: standing on a slope, or against a level pull on a pull gauge.
+struct BrakeTrial {
+  Text by;                              // "slope" or "level pull"
+  std::optional<Valued<double>> slope;  // of the ramp, as a ratio; the site's steepest where not said
+  std::optional<Valued<Mass>> load;     // in the cart beside its own mass, on the slope
+  std::optional<Valued<Force>> pull;    // that it holds against; what the site's slope asks for where not said
+};
+
 struct KitStep {
   Text id;
   Text act;                              // key `do`: what to do, in the author's words
@@ -106,7 +115,8 @@ struct KitStep {
   std::optional<Valued<Time>> minutes;
   std::optional<Count> people;
   std::optional<Text> one_person;  // what a shop of one does instead, where it takes two
-  std::optional<Text> calls;       // "isolate" or "power up": the standard sequence for this cart's drive
+  std::optional<BrakeTrial> trial;
+  std::optional<Text> calls;  // "isolate" or "power up": the standard sequence for this cart's drive
 };
 
 struct Kit {

@@ -18,6 +18,7 @@ inline constexpr std::array<std::string_view, 14> cautions = {
     "brakes", "wheel-loss", "surface",       "lifting", "tyre-mounting", "law",      "tool-limits"};
 inline constexpr std::array<std::string_view, 2> bushes = {"bonded", "greased"};
 inline constexpr std::array<std::string_view, 2> sequences = {"isolate", "power up"};
+inline constexpr std::array<std::string_view, 2> trials = {"slope", "level pull"};
 inline constexpr std::array<std::string_view, 2> reuse = {"new", "reuse"};
 inline constexpr std::array<std::string_view, 2> languages = {"en", "de"};
 inline constexpr std::array<std::string_view, 2> axles = {"front", "rear"};
@@ -29,7 +30,8 @@ inline constexpr std::array<std::string_view, 9> states = {"out",        "nut-of
                                                            "part-tight", "final",   "verified", "locked"};
 }  // namespace words
 namespace sizes {
-inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000}, cure{60, 604800};
+inline constexpr Plausible across_flats{0.004, 0.06}, torque{0.3, 600}, minutes{10, 36000}, cure{60, 604800},
+    nut_factor{0.05, 0.6}, trial_slope{0.01, 0.6}, trial_load{1, 5000}, trial_pull{50, 50000};
 }
 
 template <class V>
@@ -62,6 +64,11 @@ void fields(V& v, KitFastener& s) {
   v.field(Key{"passes", "torques in order, the last is final", {}, sizes::torque}, s.passes);
   v.field(Key{"surface", "state of thread and seat for which the torque holds"}, s.surface);
   v.field(Key{"method", "how it is tightened"}, s.method);
+  v.field(Key{"nut_factor",
+              "K of torque = K x clamp force x thread diameter, where the kit reckoned with its own",
+              {},
+              sizes::nut_factor},
+          s.nut_factor);
   v.field(Key{"least_state", "least state before each load"}, s.least_state);
   v.field(Key{"only_on", "final only while the cart stands so", {}, {}, words::loads}, s.only_on);
   v.field(Key{"bush", "bonded: final only on the wheels; greased: in any state", {}, {}, words::bushes}, s.bush);
@@ -104,6 +111,20 @@ void fields(V& v, Proof& s) {
   v.field(Key{"guards", "loads and steps that wait for it, as driven"}, s.guards);
 }
 template <class V>
+void fields(V& v, BrakeTrial& s) {
+  v.field(Key{"by", "a slope that it stands on, or a level pull on a pull gauge", Need::required, {}, words::trials},
+          s.by);
+  v.field(Key{"slope", "of the ramp, as 10 %; the site's steepest where not said", {}, sizes::trial_slope}, s.slope);
+  v.field(
+      Key{"load", "people, goods or ballast in the cart on that slope; empty where not said", {}, sizes::trial_load},
+      s.load);
+  v.field(Key{"pull",
+              "level pull that it holds against; what the site's slope asks for where not said",
+              {},
+              sizes::trial_pull},
+          s.pull);
+}
+template <class V>
 void fields(V& v, KitStep& s) {
   v.field(Key{"id", "short name", Need::required}, s.id);
   v.field(Key{"do", "what to do, one sentence", Need::required}, s.act);
@@ -134,6 +155,7 @@ void fields(V& v, KitStep& s) {
   v.field(Key{"minutes", "time it takes", {}, sizes::minutes}, s.minutes);
   v.field(Key{"people", "how many people it takes", {}, Plausible{1, 4}}, s.people);
   v.field(Key{"one_person", "what a shop of one does instead, where it takes two"}, s.one_person);
+  v.field(Key{"trial", "how it tries the parking brake"}, s.trial);
   v.field(Key{"calls", "the standard sequence for this cart's drive, printed in the step", {}, {}, words::sequences},
           s.calls);
 }

@@ -2,7 +2,8 @@
 //
 // Brake force: B = T / r for the sum of brake torques of the braked axle, at most mu times that axle's load.
 // Stop: deceleration b = B/m - g sin(down); distance v t + v^2 / (2 b), t reaction; nothing where b <= 0 (it will
-// not stop). Hold, by torque: sin(g) = T / (r m g). Hold, by grip, nose uphill (a1, a2 centre of gravity to front
+// not stop). Hold, by torque: sin(g) = T / (r m g); so a level pull of m g sin(g) tries the brake as that slope does,
+// and torque alone: a sliding tyre tries nothing. Hold, by grip, nose uphill (a1, a2 centre of gravity to front
 // and rear axle, h its height, l = a1 + a2):
 //   rear brake  tan(g) = mu a1 / (l - mu h)      front brake  tan(g) = mu a2 / (l + mu h)      all  tan(g) = mu
 // Nose downhill: front and rear change places. Jazar prints l - mu h for the front brake too, which contradicts his
@@ -98,6 +99,13 @@ std::optional<AngleOf<R>> hold_by_torque(ForceOf<R> brake, MassOf<R> mass) {
   const R share = brake / (mass * as<R>(units::g));
   if (!(share < R(1.0))) return std::nullopt;
   return AngleOf<R>::from_si(asin(share));
+}
+
+// The level pull that asks as much of the parking brake as that slope does.
+template <class R>
+ForceOf<R> slope_pull(MassOf<R> mass, AngleOf<R> slope) {
+  using std::sin;
+  return mass * as<R>(units::g) * sin(slope);
 }
 
 enum class Nose { uphill, downhill };

@@ -25,6 +25,7 @@ enum class FaultKind : unsigned char {
   wrong_side,
   no_steps,
   pack_count,
+  part_held_by_nothing,
   never_reachable,
   not_ordered,
   // in a step
@@ -50,6 +51,7 @@ enum class FaultKind : unsigned char {
   measure_without_tool,
   measure_too_fine,
   check_proves_nothing,
+  floor_unknown,
   done_twice,
   cut_before_look,
   battery_out_of_order,

@@ -22,15 +22,27 @@ struct Proving : Judging {
 
   // A check proves something only where it says what is met, and in the state in which it can be made.
   void proofs() const {
+    std::string unlevel;  // what is read with nothing said of the floor
     for (const std::string& id : step().proves) {
       if (step().evidence.empty()) say(FaultKind::check_proves_nothing, id);
       for (const Proof& p : r.procedure.proofs)
         if (p.id == id)
           for (const Need& n : p.only_while)
-            if (!met(n)) say(FaultKind::check_proves_nothing, id).other = (n.absent ? "not " : "") + said(n);
+            if (!holds(n)) {
+              if (n.kind == Need::Kind::condition && n.subject.id == floor_level)
+                unlevel += (unlevel.empty() ? "" : ", ") + id;
+              else
+                say(FaultKind::check_proves_nothing, id).other = (n.absent ? "not " : "") + said(n);
+            }
     }
+    if (!unlevel.empty()) say(FaultKind::floor_unknown, unlevel);
     for (const Proof& p : r.procedure.proofs)
       if (std::find(p.guards.begin(), p.guards.end(), step().id) != p.guards.end()) guarded(p.id, std::nullopt);
+  }
+  // What nothing gives does not hold.
+  bool holds(const Need& n) const {
+    if (n.kind == Need::Kind::condition && !r.condition(n.subject.id)) return n.absent;
+    return met(n);
   }
   static std::string said(const Need& n) {
     std::string end = n.subject.end == End::front ? "front " : n.subject.end == End::rear ? "rear " : "";

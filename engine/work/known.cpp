@@ -1,5 +1,7 @@
 #include "work/known.h"
 
+#include <algorithm>
+
 namespace trammel::work {
 
 Meaning meaning_of(std::string_view c) {
@@ -16,6 +18,21 @@ Meaning meaning_of(std::string_view c) {
     if (c.size() > tail.size() && c.ends_with(tail) && c != "front on jack" && c != "rear on jack")
       return {Known::prop, End::none, std::string(c.substr(0, c.size() - tail.size()))};
   return {};
+}
+
+std::optional<Proof> known_reading(std::string_view proof) {
+  static constexpr std::array<std::string_view, 5> names = {"ride heights", "ride height", "camber", "toe",
+                                                            "alignment"};
+  if (std::find(names.begin(), names.end(), proof) == names.end()) return std::nullopt;
+  Need level, standing;
+  level.subject.id = floor_level;
+  standing.kind = Need::Kind::support;
+  standing.support = Support::on_wheels;
+  Proof p;
+  p.id = proof;
+  p.voided_by_lifting = true;
+  p.only_while = {level, standing};
+  return p;
 }
 
 }  // namespace trammel::work

@@ -10,6 +10,10 @@
 //   key out, fuel shut, plug lead off, negative off, start tried   isolation, petrol: key first, a try of the key last,
 //                                          and on the way back the battery before the fuel
 //   pack isolated, engine isolated         the whole of it in one word
+//   floor level                            how level the floor is has been read; readings that are taken against it
+//   want it
+// Readings that the rehearsal knows by their names: `ride heights`, `camber`, `toe` (or `alignment`, both in one). They
+// are taken against the floor, on the wheels, and lifting the cart voids them.
 // Order of isolation: common practice, no source; 29 CFR 1910.147(d) has the same shape (shut down, isolate, verify).
 #pragma once
 
@@ -19,7 +23,7 @@
 #include <string>
 #include <string_view>
 
-#include "work/place.h"
+#include "work/procedure.h"
 
 namespace trammel::work {
 
@@ -49,5 +53,9 @@ Meaning meaning_of(std::string_view condition);
 // The words of isolation, as Known has them from key_out on.
 inline constexpr std::array<std::string_view, 7> isolation_words = {
     "key out", "switch off", "negative off", "zero measured", "fuel shut", "plug lead off", "start tried"};
+
+inline constexpr std::string_view floor_level = "floor level";
+// The rules of such a reading, which a kit's own proof of that name adds to; nothing for another proof.
+std::optional<Proof> known_reading(std::string_view proof);
 
 }  // namespace trammel::work

@@ -53,7 +53,6 @@ struct Rehearser {
   // Like faults go into one line; what is known from the given order is not told again.
   void take(const Roster& r, const Fault& f, Branch branch, const std::string& branch_step) {
     if (!known.insert(key(f)).second) return;
-    const auto group = [](const std::string& subject) { return subject.substr(0, subject.find(' ')); };
     for (Uncovered& g : out.found) {
       const Fault& h = g.fault;
       if (h.kind != f.kind || h.step != f.step || h.load != f.load || h.state != f.state || h.least != f.least ||
@@ -62,7 +61,7 @@ struct Rehearser {
       // One second look, one parts mat, one wrench: what is forgotten there is told together.
       const bool together = f.kind == FaultKind::second_look_late || f.kind == FaultKind::part_never_fitted ||
                             f.kind == FaultKind::torque_tool_missing || f.kind == FaultKind::torque_range_missing;
-      if (!together && h.subject != f.subject && group(h.subject) != group(f.subject)) continue;
+      if (!together && h.subject != f.subject && r.group_of(h.subject) != r.group_of(f.subject)) continue;
       if (std::find(g.subjects.begin(), g.subjects.end(), f.subject) == g.subjects.end())
         g.subjects.push_back(f.subject);
       return;

@@ -64,6 +64,12 @@ std::optional<std::size_t> Roster::condition(std::string_view n) const { return 
 std::optional<std::size_t> Roster::proof(std::string_view n) const { return look_up(proof_at, n); }
 std::optional<std::size_t> Roster::step(std::string_view n) const { return look_up(step_at, n); }
 
+std::string Roster::group_of(const std::string& n) const {
+  if (const auto i = fastener(n)) return fasteners[*i].instance.group;
+  if (const auto i = part(n)) return parts[*i].instance.group;
+  return n.substr(0, n.find(' '));
+}
+
 std::vector<std::size_t> Roster::fasteners_of(const Selector& s, Side side) const {
   std::vector<std::size_t> out;
   const auto group = fastener_group.find(s.id);

@@ -67,6 +67,9 @@ struct Roster {
   std::optional<std::size_t> proof(std::string_view name) const;
   std::optional<std::size_t> step(std::string_view id) const;
 
+  // The group of a fastener or part by an instance's name; for anything else its first word.
+  std::string group_of(const std::string& name) const;
+
   // Entries a selector names on one side of a step (none: all).
   std::vector<std::size_t> fasteners_of(const Selector& selector, Side side) const;
   std::vector<std::size_t> parts_of(const Selector& selector, Side side) const;

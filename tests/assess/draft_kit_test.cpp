@@ -92,10 +92,39 @@ std::vector<Mistake> mistakes() {
          up.gives = texts({"rear chocked"});
          up.tools = texts({"jack", "2 stands", "4 chocks"});
          up.loads = texts({"front jacked", "front on stands"});
-         KitStep& down = put_before(job, "4", "3-down", "Front down again");
+         KitStep& down = put_before(job, "3b", "3-down", "Front down again");
          down.tools = texts({"jack"});
          down.loads = texts({"front on wheels"});
        }},
+      {"heights, camber and toe read before the floor",
+       {{"work-floor-unknown", "step 2", "ride heights"}, {"work-floor-unknown", "step 3b", "camber, toe"}},
+       [](Job& job) {
+         KitStep& floor = put_before(job, "2", "1-floor", "On to the slab; see how level it is");
+         floor.gives = texts({"floor level"});
+         floor.tools = texts({"level"});
+       }},
+      {"heights never read again",
+       {{"work-proof-voided-not-repeated", "ride heights", "ride heights"}},
+       [](Job& job) {
+         KitStep& again = put_before(job, "43", "42-heights", "Record the four ride heights again");
+         again.proves = texts({"ride heights"});
+         again.evidence = Text{"two readings agree within 2 mm", {}};
+         again.tools = texts({"tape"});
+       }},
+      {"the parking brake tried on a milder slope, empty",
+       {{"trial-below-slope", "step 4", "15 % at 950 kg"}, {"trial-below-slope", "step 43", "1380 N"}},
+       [](Job& job) {
+         for (const char* id : {"4", "43"}) {
+           step(job, id).trial = BrakeTrial{Text{"level pull", {}}, {}, {}, {}};
+           tool(job, id, "pull gauge");
+         }
+       }},
+      {"king pins never put back",
+       {{"work-part-off-never-refitted", "king pin (left front, right front)", "king pin"}},
+       [](Job& job) { step(job, "31").fits.push_back(Text{"king pin", {}}); }},
+      {"the oiled joints' nut factor for dry wheel nuts",
+       {{"nut-factor-outside", "F8", "R1 (light oil)"}, {"face-crushed", "F8", "F8"}},
+       [](Job& job) { fastener(job, "F8").nut_factor->value = 0.2; }},
       {"the new wheels are never fitted",
        {{"work-part-never-fitted", "P10 (left front, right front), P11 (left rear, right rear)", "P10"}},
        [](Job& job) {

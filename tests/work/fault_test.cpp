@@ -224,6 +224,13 @@ const std::vector<Seed>& seeds() {
          n.subject.id = "chocked";
          p.proofs.back().only_while = {n};
        }},
+      {"toe read with nothing said of the floor", F::floor_unknown, "toe",
+       [](Procedure& p) {
+         p.proofs.push_back(*known_reading("toe"));
+         p.proofs.back().voided_by_lifting = false;
+       }},
+      {"arm in with no bolt that holds it", F::part_held_by_nothing, "long arm",
+       [](Procedure& p) { p.fasteners[1].holds = {"arm"}; }},
       {"drilled twice", F::done_twice, "lip drilled",
        [](Procedure& p) {
          step(p, "strip").deeds = {{Verb::drill, "lip", ""}};

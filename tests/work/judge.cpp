@@ -146,6 +146,8 @@ std::optional<std::string> judge(const Procedure& p) {
     nut.tight = first == 1 ? 6 : 0;
     if (nut.fastener->as_found) nut.tight = Bench::height(*nut.fastener->as_found);
   }
+  for (const auto& c : p.given)
+    for (char hand : {'l', 'r'}) b.conditions[c].insert(hand), b.makers[c].insert(hand);
   for (const Step& s : p.steps)
     for (char hand : hands(s.sides)) {
       for (const auto& c : s.sets) b.makers[c].insert(hand);
