@@ -122,9 +122,10 @@ struct KitStep {
 struct Kit {
   Text format, name;
   std::optional<Text> maker_note;
-  std::optional<Text> language;  // of the author's own words, and of the booklet's fixed ones
-  std::vector<Text> conflicts;   // names of kits that cannot be fitted with this one
-  std::vector<Text> given;       // conditions that hold before the first step
+  std::optional<Text> language;   // of the author's own words, and of the booklet's fixed ones
+  std::vector<Text> conflicts;    // names of kits that cannot be fitted with this one
+  std::vector<Text> given;        // conditions that hold before the first step
+  std::vector<Text> accessories;  // that it offers; what says `accessory` names one of them
   std::vector<Change> change;
   std::vector<Part> part;
   std::vector<Proof> proof;

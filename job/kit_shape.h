@@ -167,6 +167,7 @@ void fields(V& v, Kit& s) {
   v.field(Key{"language", "of its own words: en or de, for the booklet", {}, {}, words::languages}, s.language);
   v.field(Key{"conflicts", "kits that cannot be fitted with this one"}, s.conflicts);
   v.field(Key{"given", "conditions that hold before the first step"}, s.given);
+  v.field(Key{"accessories", "accessories that it offers; what says `accessory` names one of them"}, s.accessories);
   v.field(Key{"part", "parts in the pack and parts taken off"}, s.part);
   v.field(Key{"proof", "readings and checks with rules of their own"}, s.proof);
   v.field(Key{"fastener", "fasteners and their joints"}, s.fastener);

@@ -193,7 +193,33 @@ void check_caution(const Text& caution, ReadContext& context) {
 }
 }  // namespace
 
+namespace {
+// What belongs to an accessory names one that the kit offers: a word of its own would be left out of every job.
+void check_accessories(const Node& root, const Kit& kit, ReadContext& context) {
+  std::vector<std::string> offered;
+  for (const Text& t : kit.accessories) offered.push_back(t.value);
+  const auto check = [&](const std::string& name, const Place& place) {
+    if (name.empty() || std::find(offered.begin(), offered.end(), name) != offered.end()) return;
+    auto& fault = context.report.add("accessory-not-offered", {{"name", name}}, place, characters(name) + 2);
+    fault.nearest = nearest(name, std::span<const std::string>(offered));
+    if (fault.nearest.empty()) fault.choices = offered;
+  };
+  const auto check_each = [&](const auto& list) {
+    for (const auto& x : list)
+      if (x.accessory) check(x.accessory->value, x.accessory->place);
+  };
+  check_each(kit.part);
+  check_each(kit.fastener);
+  check_each(kit.step);
+  if (const Node* changes = root.find("change"))
+    for (const Node& change : changes->items)
+      if (const Node* named = change.kind == Node::Kind::table ? change.find("accessory") : nullptr)
+        check(named->text, named->place);
+}
+}  // namespace
+
 void check_kit(const Node& root, const Kit& kit, ReadContext& context) {
+  check_accessories(root, kit, context);
   for (const KitStep& step : kit.step) {
     for (const Text& target : step.tighten) check_state(target, context);
     for (const Text& target : step.slacken) check_state(target, context);
