@@ -149,6 +149,7 @@ struct Moves {
   void field(const Key& key, std::optional<AdjusterMove>& move) {
     if (move) all.emplace_back(key.name, *move);
   }
+  void field(const Key&, std::optional<Text>&) {}  // who and when
 };
 
 // What an entry turned, in the adjusters' own laws; `bolts` is where each eccentric bolt stands.

@@ -120,14 +120,20 @@ struct Flagged {
 struct TorqueReached {
   std::string instance;
   std::optional<Number> torque;  // none: not entered yet
+  std::string set;               // what was measured instead, as it was written
   std::string wrench, who, when;
-  Outcome outcome = Outcome::met;  // condition: outside the window
+  Outcome outcome = Outcome::met;  // condition: it does not count
+  std::optional<Number> asked;     // of this one, where it is not what is asked of the others
+  std::string second, instead;     // who took the second look; what was done in its place
+  std::vector<std::string> told;   // found and decided of it: "found seized", "P. Varga: bolt cut out"
 };
 struct FastenerLine {
   std::string id, kit, at;
   std::vector<std::string> instances;  // "left front", … ; one empty name where there is only one
   std::string thread, strength, stack;
   std::optional<Number> torque_asked, torque_computed;
+  std::optional<Number> torque_kit;  // what the kit asks, where a decision has put another in its place
+  bool threaded = true;              // a pin or a clip has no torque
   std::vector<Number> passes;
   std::string surface;
   std::array<double, 3> nut_factor{};             // low, nominal, high
@@ -188,6 +194,11 @@ struct SupportView {
   std::vector<std::string> off, off_unweighed;  // parts off and counted; off, and their mass not told
 };
 
+// What the record says of a step that was signed.
+struct BookedStep {
+  std::string who, when, evidence, second, instead;
+};
+
 struct StepLine {
   int number = 0;
   std::string id, side, kit, stage, act, evidence, load;
@@ -199,6 +210,7 @@ struct StepLine {
   std::vector<LooseItem> loose_after;
   bool hold = false, done = false;
   bool again = false;  // was done, and later work or what was found undid it: not done
+  std::optional<BookedStep> booked;
   std::optional<Time> minutes;
   int people = 1;
   bool short_handed = false;  // asks for more people than the shop has

@@ -23,7 +23,7 @@ class Reader {
     for (const KitUse& use : job.kits)
       for (const KitFastener& f : use.kit.fastener) fasteners_[f.id.value] = &f;
     for (const work::FastenerEntry& e : roster.fasteners)
-      out_.reached[e.instance.group].push_back({place_of(e), std::nullopt, {}, {}, {}, Outcome::met});
+      out_.reached[e.instance.group].emplace_back().instance = place_of(e);
     over_.assign(roster.fasteners.size(), 0);
   }
 
@@ -158,6 +158,7 @@ class Reader {
     const auto named = work::read_selector(t.fastener.value, work::fastener_ids(roster_.procedure));
     auto instances = roster_.fasteners_of(named, work::Side::none);
     if (instances.empty()) return unknown(t.fastener);
+    if (!t.torque) return;
     for (const Text& place : t.except) {
       const auto left_out = work::read_selector(named.id + " " + place.value, work::fastener_ids(roster_.procedure));
       if (std::erase_if(instances,
@@ -174,7 +175,7 @@ class Reader {
       auto state = work::FastenerState::final;
       Outcome outcome = Outcome::met;
       if (!passes.empty()) {
-        const Torque want = passes.back(), got = t.torque.value;
+        const Torque want = passes.back(), got = t.torque->value;
         const double high = castle(i) ? castle_window : window;
         const bool over = got > (1.0 + high) * want, under = got < (1.0 - window) * want;
         const bool a_pass = under && std::any_of(passes.begin(), passes.end() - 1, [&](Torque p) {
@@ -200,7 +201,7 @@ class Reader {
       if (!struck_) last_torque_[i] = number_;
       // Below the window it is not final, whatever was signed of it.
       if (state == work::FastenerState::final)
-        add(work::TorqueReached{name, state, t.torque.value, t.wrench ? t.wrench->value : ""}, who, t.when);
+        add(work::TorqueReached{name, state, t.torque->value, t.wrench ? t.wrench->value : ""}, who, t.when);
       else
         add(work::Found{name, state}, who, t.when);
       if (!struck_) note(i, t, who, outcome);
@@ -208,8 +209,11 @@ class Reader {
   }
   void note(std::size_t i, const TorqueEntry& t, const std::string& who, Outcome outcome) {
     TorqueReached& r = reached(i);
-    r = {r.instance, number(t.torque.value),      t.wrench ? t.wrench->value : "",
-         who,        t.when ? t.when->value : "", outcome};
+    r.torque = number(t.torque->value);
+    r.wrench = t.wrench ? t.wrench->value : "";
+    r.who = who;
+    r.when = t.when ? t.when->value : "";
+    r.outcome = outcome;
   }
   // Torqued again: accepted where the wrench clicks before the nut moves; the second time that it moves is once too
   // often.
@@ -227,11 +231,11 @@ class Reader {
   void off_target(const TorqueEntry& t, Torque want, double high, bool over) {
     Finding& f = find(Outcome::condition, t.fastener.value,
                       {over ? "record-above-window" : "record-below-window",
-                       {{"id", t.fastener.value}, {"torque", number(t.torque.value)}, {"asked", number(want)}}},
+                       {{"id", t.fastener.value}, {"torque", number(t.torque->value)}, {"asked", number(want)}}},
                       t.fastener.place, "window about the torque asked: assumed");
-    f.value = number(t.torque.value);
+    f.value = number(t.torque->value);
     f.limit = number((over ? 1.0 + high : 1.0 - window) * want);
-    f.margin = number(over ? (1.0 + high) * want - t.torque.value : t.torque.value - (1.0 - window) * want);
+    f.margin = number(over ? (1.0 + high) * want - t.torque->value : t.torque->value - (1.0 - window) * want);
     f.sense = over ? Finding::Sense::at_most : Finding::Sense::at_least;
   }
 
@@ -246,11 +250,12 @@ class Reader {
             {{"id", t.fastener.value},
              {"wrench", t.wrench->value},
              {"due", std::move(due)},
-             {"torque", number(t.torque.value)}}},
+             {"torque", number(t.torque->value)}}},
            t.wrench->place, common_practice);
     };
     if (found == job_.shop->wrench.end()) return say("record-wrench-unknown");
-    if ((found->least && t.torque.value < found->least->value) || (found->most && t.torque.value > found->most->value))
+    if ((found->least && t.torque->value < found->least->value) ||
+        (found->most && t.torque->value > found->most->value))
       say("record-wrench-range");
     const std::string day = t.when ? t.when->value.substr(0, 10) : job_.date ? job_.date->value : "";
     if (found->calibration_due && !day.empty() && found->calibration_due->value < day)

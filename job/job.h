@@ -64,6 +64,7 @@ struct Reading {
   std::optional<Valued<Length>> left_height, right_height;  // wheel centre straight up to the same mark on each side
   std::optional<Flag> before_work;                          // as the cart came in, before anything was fitted
   std::optional<Count> repeats;                             // each value is the mean of so many
+  std::optional<Text> who, when;
   Place place;
 };
 
@@ -72,6 +73,7 @@ struct Adjustment {
   std::optional<AdjusterMove> left_tie_rod, right_tie_rod;
   std::optional<AdjusterMove> left_strut_top, right_strut_top;
   std::optional<AdjusterMove> tie_rod, drag_link;  // of a beam
+  std::optional<Text> who, when;
   Place place;
 };
 
@@ -87,12 +89,14 @@ struct RearReading {
   std::optional<Flag> crossed;                                      // each end to the mark of the other side
   std::optional<Valued<Length>> left_to_frame, right_to_frame;
   std::optional<Count> repeats;
+  std::optional<Text> who, when;
   Place place;
 };
 
 struct RearAdjustment {
   Text link;  // by its name in the cart file
   AdjusterMove move;
+  std::optional<Text> who, when;
   Place place;
 };
 
@@ -108,16 +112,19 @@ struct CasterReading {
 struct Signed {
   Text step, who;
   std::optional<Text> side, when, evidence;
-  std::optional<Text> second;  // who took the second look, at a hold point
+  std::optional<Text> second;   // who took the second look, at a hold point
+  std::optional<Text> instead;  // what was done in its place by one who works alone
   Place place;
 };
 
 struct TorqueEntry {
   Text fastener;             // "F3" for all of them, "F3 left front" for one
   std::vector<Text> except;  // places of the group that are entered on their own: "left front 2"
-  Valued<Torque> torque;
+  std::optional<Valued<Torque>> torque;
   std::optional<Text> wrench, who, when;
   std::optional<Valued<Angle>> turned;  // at a later check of a final torque: how far it moved before it got there
+  std::optional<Text> set;              // what was measured, where the kit sets it by that: "0.06 mm"
+  std::optional<Flag> fresh;            // with a new nut or bolt, where the old one serves once
   Place place;
 };
 
@@ -127,6 +134,8 @@ struct Decision {
   Text decided;  // "torque 45 N·m by the kit's maker, in writing"
   Text who;
   std::optional<Text> when, why;
+  std::optional<Valued<Torque>> torque;  // asked from now on in place of the kit's
+  std::optional<Text> answers;           // code of the finding that it answers
   Place place;
 };
 
@@ -148,8 +157,18 @@ struct Undo {
   Place place;
 };
 
-using Event =
-    std::variant<Reading, Adjustment, RearReading, RearAdjustment, Signed, TorqueEntry, Decision, FoundSo, Undo>;
+// What an earlier entry lacks, written down afterwards. Nothing that stands there is replaced.
+struct Addition {
+  Count entry;
+  Text who;
+  std::optional<Text> when, why;
+  std::optional<Text> evidence, second, instead;   // of a signed step
+  std::optional<Text> wrench, done_by, done_when;  // of any entry that wants them
+  Place place;
+};
+
+using Event = std::variant<Reading, Adjustment, RearReading, RearAdjustment, Signed, TorqueEntry, Decision, FoundSo,
+                           Undo, Addition>;
 
 // What the shop has and what it asks: for support, plan, record and quote.
 struct Wrench {

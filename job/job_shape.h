@@ -97,6 +97,8 @@ void fields(V& v, Reading& s) {
   v.field(Key{"right_height", "the same on the right, to the same mark", {}, sizes::hub_to_body}, s.right_height);
   v.field(Key{"before_work", "read as the cart came in, before anything was fitted"}, s.before_work);
   v.field(Key{"repeats", "each value is the mean of so many readings", {}, Plausible{1, 20}}, s.repeats);
+  v.field(Key{"who", "who did it"}, s.who);
+  v.field(Key{"when", "date and time, as 2026-04-20T08:10"}, s.when);
 }
 template <class V>
 void fields(V& v, RearReading& s) {
@@ -122,11 +124,15 @@ void fields(V& v, RearReading& s) {
   v.field(Key{"left_to_frame", "left rim straight across to the frame", {}, sizes::frame_gap}, s.left_to_frame);
   v.field(Key{"right_to_frame", "right rim straight across to the frame", {}, sizes::frame_gap}, s.right_to_frame);
   v.field(Key{"repeats", "each value is the mean of so many readings", {}, Plausible{1, 20}}, s.repeats);
+  v.field(Key{"who", "who did it"}, s.who);
+  v.field(Key{"when", "date and time, as 2026-04-20T08:10"}, s.when);
 }
 template <class V>
 void fields(V& v, RearAdjustment& s) {
   v.field(Key{"link", "the link's name in the cart file", Need::required}, s.link);
   v.field(Key{"move", "turn made, positive is longer", Need::required}, s.move);
+  v.field(Key{"who", "who did it"}, s.who);
+  v.field(Key{"when", "date and time, as 2026-04-20T08:10"}, s.when);
 }
 template <class V>
 void fields(V& v, Adjustment& s) {
@@ -140,6 +146,8 @@ void fields(V& v, Adjustment& s) {
   v.field(Key{"right_strut_top", "move made in the slot, positive is outward"}, s.right_strut_top);
   v.field(Key{"tie_rod", "turn made at the tie rod of a beam"}, s.tie_rod);
   v.field(Key{"drag_link", "turn made at the drag link"}, s.drag_link);
+  v.field(Key{"who", "who did it"}, s.who);
+  v.field(Key{"when", "date and time, as 2026-04-20T08:10"}, s.when);
 }
 template <class V>
 void fields(V& v, CasterReading& s) {
@@ -157,6 +165,7 @@ void fields(V& v, Signed& s) {
   v.field(Key{"step", "the step that is done", Need::required}, s.step);
   v.field(Key{"who", "who did it", Need::required}, s.who);
   v.field(Key{"second", "who took the second look, at a hold point"}, s.second);
+  v.field(Key{"instead", "what was done instead of it by one who works alone, where the step says how"}, s.instead);
   v.field(Key{"side", "left or right, where a step has sides", {}, {}, words::left_right}, s.side);
   v.field(Key{"when", "date and time"}, s.when);
   v.field(Key{"evidence", "what was seen or measured"}, s.evidence);
@@ -165,7 +174,9 @@ template <class V>
 void fields(V& v, TorqueEntry& s) {
   v.field(Key{"fastener", "F3 for all of them, or one by its place", Need::required}, s.fastener);
   v.field(Key{"except", "places of the group that this entry does not speak for, as left front 2"}, s.except);
-  v.field(Key{"torque", "torque reached", Need::required, sizes::torque_done}, s.torque);
+  v.field(Key{"torque", "torque reached", {}, sizes::torque_done}, s.torque);
+  v.field(Key{"set", "what was measured, where the kit sets it by that and not by torque, as 0.06 mm"}, s.set);
+  v.field(Key{"new", "with a new nut or bolt, where the old one serves once"}, s.fresh);
   v.field(Key{"turned", "at a later check: how far it moved before the torque was reached", {}, Plausible{0.0, 6.3}},
           s.turned);
   v.field(Key{"wrench", "which torque wrench"}, s.wrench);
@@ -179,6 +190,12 @@ void fields(V& v, Decision& s) {
   v.field(Key{"who", "who decided it", Need::required}, s.who);
   v.field(Key{"when", "date and time"}, s.when);
   v.field(Key{"why", "on what ground"}, s.why);
+  v.field(Key{"torque",
+              "torque asked from then on; where it is not given, the one in the decision's words",
+              {},
+              sizes::torque_done},
+          s.torque);
+  v.field(Key{"answers", "code of the finding that it answers, where more than one is open"}, s.answers);
 }
 template <class V>
 void fields(V& v, FoundSo& s) {
@@ -197,6 +214,21 @@ void fields(V& v, Undo& s) {
   v.field(Key{"who", "who says so", Need::required}, s.who);
   v.field(Key{"why", "what was wrong with it"}, s.why);
   v.field(Key{"when", "date and time"}, s.when);
+}
+template <class V>
+void fields(V& v, Addition& s) {
+  v.field(Key{"entry", "number of the entry that it adds to, counted from 1 over all entries", Need::required,
+              Plausible{1, 100000}},
+          s.entry);
+  v.field(Key{"who", "who says so", Need::required}, s.who);
+  v.field(Key{"when", "date and time"}, s.when);
+  v.field(Key{"why", "why it was left out"}, s.why);
+  v.field(Key{"evidence", "what was seen or measured, of a signed step"}, s.evidence);
+  v.field(Key{"second", "who took the second look, of a signed step"}, s.second);
+  v.field(Key{"instead", "what was done instead of it by one who works alone"}, s.instead);
+  v.field(Key{"wrench", "which torque wrench, of a torque"}, s.wrench);
+  v.field(Key{"done_by", "who did it, of an entry that does not say"}, s.done_by);
+  v.field(Key{"done_when", "when it was done, of an entry that does not say"}, s.done_when);
 }
 template <class V>
 void fields(V& v, Wrench& s) {

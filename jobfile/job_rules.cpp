@@ -75,6 +75,10 @@ void read_list_of_events(const Node& root, std::string_view key, ReadContext& co
   for (std::size_t i = 0; i < items.size() && i < list->items.size(); ++i) {
     if (list->items[i].kind == Node::Kind::table && list->items[i].members.empty())
       context.report.at(list->items[i], "entry-empty", {{"key", std::string(key)}});
+    else if (std::is_same_v<T, TorqueEntry> && !list->items[i].find("torque") && !list->items[i].find("set"))
+      context.report.at(
+          list->items[i], "missing-key",
+          {{"key", "torque"}, {"table", "`torque`"}, {"what", "torque reached; or `set`, where it is set by measure"}});
     events.push_back(std::move(items[i]));
   }
 }
@@ -96,6 +100,7 @@ std::vector<Event> read_events(const Node& root, ReadContext& context) {
   read_list_of_events<Decision>(root, "decision", context, events);
   read_list_of_events<FoundSo>(root, "found", context, events);
   read_list_of_events<Undo>(root, "undo", context, events);
+  read_list_of_events<Addition>(root, "addition", context, events);
   std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) {
     const Place p = place_of(a), q = place_of(b);
     return std::pair(p.line, p.column) < std::pair(q.line, q.column);

@@ -91,7 +91,7 @@ JobText read_job(const Node& root, Opener& opener, Report& report) {
   Job& job = text.job;
   read_table(root, "", context, job,
              {"cart", "kits", "learned_from", "reading", "adjustment", "rear_reading", "rear_adjustment", "signed",
-              "torque", "decision", "found", "undo"});
+              "torque", "decision", "found", "undo", "addition"});
   check_format(root, "trammel job 1", context);
   ReadContext measured{report, Basis::measured, context.rules};
   job.events = read_events(root, measured);

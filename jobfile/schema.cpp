@@ -233,6 +233,7 @@ std::string job_schema() {
     table.add("decision", table.of<std::vector<Decision>>(Key{"decision", ""}), false);
     table.add("found", table.of<std::vector<FoundSo>>(Key{"found", ""}), false);
     table.add("undo", table.of<std::vector<Undo>>(Key{"undo", ""}), false);
+    table.add("addition", table.of<std::vector<Addition>>(Key{"addition", ""}), false);
   });
 }
 

@@ -180,8 +180,9 @@ std::optional<std::string> exact_text(double si, Kind kind, char decimal_sign) {
 }
 
 std::string_view list_of(const Event& event) {
-  static constexpr std::string_view names[] = {
-      "reading", "adjustment", "rear_reading", "rear_adjustment", "signed", "torque", "decision", "found", "undo"};
+  static constexpr std::string_view names[] = {"reading", "adjustment", "rear_reading", "rear_adjustment",
+                                               "signed",  "torque",     "decision",     "found",
+                                               "undo",    "addition"};
   return names[event.index()];
 }
 

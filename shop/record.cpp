@@ -164,8 +164,7 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
     }
     TorqueEntry t;
     t.fastener.value = name;
-    t.torque.value = Torque::from_si(written->number.si);
-    t.torque.basis = Basis::measured;
+    t.torque = Valued<Torque>{Torque::from_si(written->number.si), {}, Basis::measured, {}};
     t.wrench = given(asked.wrench);
     t.who = given(asked.who);
     t.when = given(asked.when.empty() ? now() : asked.when);

@@ -202,7 +202,7 @@ TorqueEntry torque(const std::string& fastener, double newton_metres, const std:
                    const std::string& wrench = "W2") {
   TorqueEntry t;
   t.fastener.value = fastener;
-  t.torque = {newton_metres * units::Nm, {}, Basis::measured, {}};
+  t.torque = Valued<Torque>{newton_metres * units::Nm, {}, Basis::measured, {}};
   t.who = Text{who, {}};
   t.wrench = Text{wrench, {}};
   t.when = Text{"2026-05-11T10:00", {}};

@@ -81,6 +81,7 @@ struct Put {
   void field(const Key& k, std::optional<AdjusterMove>& place) {
     if (k.name == key) place = move;
   }
+  void field(const Key&, std::optional<Text>&) {}  // who and when
 };
 
 Adjustment written(const std::vector<setup::PrescribedTurn>& turns, const std::vector<FittedAdjuster>& adjusters) {
