@@ -137,7 +137,7 @@ struct Trials {
       if (sine >= 1.0) return;
       Finding f = noted("trial-covers", "step " + step.id.value, std::nullopt, number_of(*shown), inputs, source);
       for (const auto& argument : what) f.message.arguments.push_back(argument);
-      f.message.arguments.emplace_back("covers", share(std::tan(std::asin(sine))));
+      f.message.arguments.emplace_back("covers", share(std::floor(100.0 * std::tan(std::asin(sine))) / 100.0));
       c.add(std::move(f));
     }
   }

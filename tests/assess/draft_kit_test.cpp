@@ -121,7 +121,9 @@ std::vector<Mistake> mistakes() {
        }},
       {"king pins never put back",
        {{"work-part-off-never-refitted", "king pin (left front, right front)", "king pin"}},
-       [](Job& job) { step(job, "31").fits.push_back(Text{"king pin", {}}); }},
+       [](Job& job) {
+         step(job, "31").fits.push_back(Text{"king pin", {}});
+       }},
       {"the oiled joints' nut factor for dry wheel nuts",
        {{"nut-factor-outside", "F8", "R1 (light oil)"}, {"face-crushed", "F8", "F8"}},
        [](Job& job) { fastener(job, "F8").nut_factor->value = 0.2; }},

@@ -228,6 +228,22 @@ TEST_F(RandomCarts, GradeAndTorqueAreInverse) {
   EXPECT_FALSE(grade_held(2000.0 * Nm, Driveline<double>{12, 0.9, 0.2 * metre, 0.02}, 300.0 * kg));
 }
 
+// A level pull and the slope that it stands for: the brake that holds the one holds the other. 3-4-5: 0.6 of the
+// weight.
+TEST_F(RandomCarts, ALevelPullAsksWhatItsSlopeAsks) {
+  double worst = 0.0;
+  for (int n = 0; n < 500; ++n) {
+    const Mass mass = within(300, 1200) * kg;
+    const Angle slope = within(0.01, 0.5) * radian;
+    const auto held = hold_by_torque(slope_pull(mass, slope), mass);
+    ASSERT_TRUE(held);
+    worst = std::max(worst, std::abs((*held - slope).si()));
+  }
+  EXPECT_NEAR(slope_pull(500.0 * kg, Angle::from_si(std::atan2(3.0, 4.0))).si(), 0.6 * 500.0 * 9.80665, 1e-9);
+  std::cout << "worst slope round trip " << worst << " rad\n";
+  EXPECT_LT(worst, 1e-12);
+}
+
 TEST_F(RandomCarts, LockedStopIsTheOneThatGripAllows) {
   // Slides where the brake is stronger than grip: the deceleration is then the fixed point of b = mu N(b)/m - g sin.
   double worst = 0.0;
