@@ -4,6 +4,7 @@
 #include "assess/alignment_task.h"
 #include "assess/alignment_turn.h"
 #include "assess/context.h"
+#include "assess/standing.h"
 #include "job/overlay.h"
 #include "setup/caster.h"
 #include "setup/verdict.h"
@@ -174,6 +175,41 @@ std::vector<AlignPass> passes(const JobAlignment& given) {
   return all;
 }
 
+// Read again where the stop before asked for a turn, and none is entered between: what was turned is lost. Work that is
+// signed between the two makes them two different states.
+void turns_missing(Context& c, const JobAlignment& given) {
+  if (c.out.record.empty()) return;
+  const std::vector<unsigned char> struck = struck_entries(c.job);
+  setup::Belief belief(given.task);
+  std::size_t at = 0;               // of the alignment's own events
+  std::optional<std::size_t> read;  // the reading just before, nothing else entered since
+  for (std::size_t n = 0; n < c.job.events.size() && at < given.events.size(); ++n) {
+    if (struck[n]) continue;
+    if (std::holds_alternative<Signed>(c.job.events[n])) read.reset();
+    const auto* reading = std::get_if<Reading>(&c.job.events[n]);
+    const bool ours = reading ? !(reading->before_work && reading->before_work->value)
+                              : std::holds_alternative<Adjustment>(c.job.events[n]);
+    if (!ours) continue;
+    if (reading && read && setup::judge(given.task, belief, given.way).verdict == setup::Verdict::adjust) {
+      Finding f;
+      f.outcome = Outcome::condition;
+      f.subject = "front wheels";
+      f.message = {"record-turn-missing",
+                   {{"stop", std::to_string(given.stop_of[*read])},
+                    {"next", std::to_string(given.stop_of[at])},
+                    {"entry", std::to_string(n + 1)}}};
+      f.source = common_practice;
+      f.basis = Basis::measured;
+      f.place = reading->place;
+      c.add(std::move(f));
+    }
+    belief.apply(given.events[at], at);
+    read.reset();
+    if (reading && !(reading->while_turning && reading->while_turning->value)) read = at;
+    ++at;
+  }
+}
+
 // A camber of a sweep, by square or gauge.
 std::optional<Angle> camber(const std::optional<SquareGap>& gap, const std::optional<Valued<Angle>>& gauge) {
   if (gauge) return gauge->value;
@@ -299,6 +335,7 @@ void judge_alignment(Context& c) {
     f.source = "JCGM 106:2012 8.3";
     c.add(std::move(f));
   }
+  turns_missing(c, *given);
   c.out.align = std::move(r);
 }
 

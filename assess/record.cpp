@@ -111,11 +111,34 @@ class Reader {
            {s.second ? "record-hold-same" : "record-hold", {{"step", s.step.value}, {"who", s.who.value}}},
            s.step.place, common_practice);
     for (const Side side : sides)
+      for (const work::Slacken& t : step.slacken)
+        for (const std::size_t i : roster_.fasteners_of(t.fastener, side)) final_by_.erase(i);
+    torqued_again(s, step, sides);
+    for (const Side side : sides)
       for (const work::Tighten& t : step.tighten)
         for (const std::size_t i : roster_.fasteners_of(t.fastener, side)) {
           if (t.to == work::FastenerState::final) signed_final_[roster_.fasteners[i].instance.group].push_back(i);
           if (t.to == work::FastenerState::verified) second_look(s, i);
         }
+  }
+
+  // What another step made final and this one takes to its torque again: how far it moved is what the check is for.
+  void torqued_again(const Signed& s, const work::Step& step, const std::vector<work::Side>& sides) {
+    std::set<std::string> silent;
+    for (const work::Side side : sides)
+      for (const work::Tighten& t : step.tighten)
+        for (const std::size_t i : roster_.fasteners_of(t.fastener, side)) {
+          if (t.to != work::FastenerState::final) continue;
+          const auto before = final_by_.find(i);
+          const auto checked = checked_again_.find(i);
+          if (before != final_by_.end() && before->second.step != step.id && !t.fresh &&
+              (checked == checked_again_.end() || checked->second < before->second.entry))
+            silent.insert(roster_.fasteners[i].instance.group);
+          final_by_[i] = {number_, step.id};
+        }
+    for (const std::string& id : silent)
+      find(Outcome::condition, id, {"record-not-checked-again", {{"id", id}, {"step", step.id}}}, s.step.place,
+           common_practice);
   }
 
   // A second look by the one who tightened it is no second look.
@@ -167,7 +190,10 @@ class Reader {
     }
     about_ = instances;
     wrench(t);
-    if (t.turned && !struck_) moved_again(t);
+    if (t.turned && !struck_) {
+      moved_again(t);
+      for (const std::size_t i : instances) checked_again_[i] = number_;
+    }
     bool said = false;
     for (const std::size_t i : instances) {
       const std::vector<Torque> passes = asked(i);
@@ -208,6 +234,7 @@ class Reader {
     }
   }
   void note(std::size_t i, const TorqueEntry& t, const std::string& who, Outcome outcome) {
+    if (!t.turned) made_fast_.insert(i);
     TorqueReached& r = reached(i);
     r.torque = number(t.torque->value);
     r.wrench = t.wrench ? t.wrench->value : "";
@@ -309,7 +336,7 @@ class Reader {
   void missing() {
     for (const auto& [id, instances] : signed_final_) {
       std::size_t without = 0;
-      for (const std::size_t i : instances) without += !asked(i).empty() && !reached(i).torque;
+      for (const std::size_t i : instances) without += !asked(i).empty() && !made_fast_.contains(i);
       if (without == 0) continue;
       Finding f;
       f.outcome = Outcome::condition;
@@ -337,7 +364,14 @@ class Reader {
   std::vector<Mended> mended_by_;
   std::vector<std::size_t> about_;          // what the entry that is being read names
   std::map<std::size_t, int> last_torque_;  // fastener entry -> the last torque that stands
-  std::map<std::string, int> moved_;        // torqued again, and how often it moved
+  struct MadeFinal {
+    int entry = 0;
+    std::string step;
+  };
+  std::map<std::size_t, MadeFinal> final_by_;  // fastener entry -> the signed step that made it final last
+  std::set<std::size_t> made_fast_;            // fastener entries with a torque that is no check of an earlier one
+  std::map<std::size_t, int> checked_again_;   // fastener entry -> its last torque that says how far it moved
+  std::map<std::string, int> moved_;           // torqued again, and how often it moved
   std::vector<unsigned char> over_;
   int number_ = 0;
   bool struck_ = false;

@@ -32,6 +32,7 @@ Job without(Job job, std::size_t n) {
 std::string named_by(const Event& event) {
   if (const auto* s = std::get_if<Signed>(&event)) return s->step.value;
   if (const auto* t = std::get_if<TorqueEntry>(&event)) return t->fastener.value.substr(0, t->fastener.value.find(' '));
+  if (std::holds_alternative<Adjustment>(event)) return "asked for a turn";
   if (const auto* f = std::get_if<FoundSo>(&event)) return f->fastener.value.substr(0, f->fastener.value.find(' '));
   if (const auto* d = std::get_if<Decision>(&event)) return d->about.value.substr(0, d->about.value.find(' '));
   return "";
@@ -60,17 +61,11 @@ TEST(BookedJob, WithoutAnyOneEntryItIsHeldBackAndTheReasonNamesIt) {
     const Job whole = example(name);
     const std::vector<unsigned char> struck = struck_entries(whole);
     std::map<std::size_t, int> kinds;
-    int unseen = 0;
     for (std::size_t n = 0; n < whole.events.size(); ++n) {
       if (struck[n]) continue;  // counts for nothing
       const Event& gone = whole.events[n];
       const Assessment a = assess_record(without(whole, n));
       const std::string why = refusals(a);
-      // A turn shows in the readings around it, or is too small to.
-      if (std::holds_alternative<Adjustment>(gone)) {
-        unseen += a.work_state == "released";
-        continue;
-      }
       ++kinds[gone.index()];
       // The signature that gives it back: all else is done.
       if (n + 1 == whole.events.size()) {
@@ -82,11 +77,42 @@ TEST(BookedJob, WithoutAnyOneEntryItIsHeldBackAndTheReasonNamesIt) {
     }
     std::cout << name << ": entries " << whole.events.size() << ", signatures " << kinds[Event(Signed{}).index()]
               << ", torques " << kinds[Event(TorqueEntry{}).index()] << ", readings " << kinds[Event(Reading{}).index()]
-              << ", each held back when it is gone; turns not missed " << unseen << "\n";
+              << ", turns " << kinds[Event(Adjustment{}).index()] << ", each held back when it is gone\n";
     EXPECT_GT(kinds[Event(Signed{}).index()], 40);
     EXPECT_GT(kinds[Event(TorqueEntry{}).index()], 15);
     EXPECT_GE(kinds[Event(Reading{}).index()], 3);
+    EXPECT_GE(kinds[Event(Adjustment{}).index()], 2);
   }
+}
+
+// A check of a torque is what the nut did, not that there was one; and a turn of nothing is a turn that is entered.
+TEST(BookedJob, ACheckSaysHowFarItMovedAndATurnOfNothingIsEntered) {
+  const Job whole = example("load-cart/finished-job.toml");
+  int checks = 0, turns = 0;
+  for (std::size_t n = 0; n < whole.events.size(); ++n) {
+    Job job = whole;
+    if (auto* t = std::get_if<TorqueEntry>(&job.events[n]); t && t->turned) {
+      ++checks;
+      t->turned.reset();
+      const Assessment a = assess_record(job);
+      EXPECT_EQ(a.work_state, "held-back") << t->fastener.value;
+      EXPECT_NE(refusals(a).find("record-not-checked-again"), std::string::npos) << refusals(a);
+      // It moved: the nut has settled, and the cart stays.
+      t->turned = Valued<Angle>{20.0 * units::degree, {}, Basis::measured, {}};
+      EXPECT_NE(refusals(assess_record(job)).find("record-moved"), std::string::npos);
+    }
+    if (auto* a = std::get_if<Adjustment>(&job.events[n])) {
+      ++turns;
+      a->tie_rod->amount = 0.0;
+      EXPECT_EQ(refusals(assess_record(job)).find("record-turn-missing"), std::string::npos);
+      job.events.erase(job.events.begin() + static_cast<std::ptrdiff_t>(n));
+      EXPECT_NE(refusals(assess_record(job)).find("record-turn-missing"), std::string::npos);
+    }
+  }
+  EXPECT_EQ(checks, 3);
+  EXPECT_EQ(turns, 2);
+  // Tightened anew by the same step, or slackened between, it is no check: the plan of the shuttle has none.
+  EXPECT_TRUE(of_code(assess_record(example("shuttle/finished-job.toml")), "record-not-checked-again").empty());
 }
 
 TEST(BookedJob, WithoutAnyOneSecondLookItIsHeldBack) {

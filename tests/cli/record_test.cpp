@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <nlohmann/json.hpp>
+#include <set>
 
 #include "cli/run.h"
 
@@ -76,6 +78,79 @@ TEST(RecordCommands, what_is_found_decided_read_and_turned) {
   EXPECT_EQ(run("decide " + at + " F99 'new bolt'" + by).status, 2);
   EXPECT_EQ(run("decide " + at + " F4 'new bolt'").status, 2);
   EXPECT_EQ(read_file(file), last);
+  fs::remove_all(job);
+}
+
+// Planned on from where an interrupted job stands: what is signed is not planned again, what is signed next is gone
+// from the plan, and what is struck comes back; with the bound that the plan was held against.
+TEST(RecordCommands, an_interrupted_job_is_planned_from_where_it_stands) {
+  const fs::path job = fs::temp_directory_path() / "trammel-go-on-test";
+  fs::remove_all(job);
+  fs::copy(TRAMMEL_SOURCE_DIR "/examples/shuttle", job);
+  const std::string at = (job / "interrupted-job.toml").string(), by = " --who 'A. Reed' --when 2026-05-12T08:00";
+
+  using Step = std::pair<std::string, std::string>;  // id and side
+  struct Plan {
+    std::set<Step> done, planned;
+    std::vector<std::string> order;
+    nlohmann::json all;
+  };
+  const auto plan = [&](const std::string& more = "") {
+    Plan p;
+    p.all = nlohmann::json::parse(run("plan " + at + " --json" + more).out);
+    for (const auto& s : p.all["steps"])
+      if (s.value("done", false)) p.done.insert({s["id"], s["side"]});
+    for (const auto& s : p.all["order"]["steps"]) {
+      EXPECT_TRUE(p.planned.insert({s["id"], s["side"]}).second) << "planned twice: " << s["id"];
+      p.order.push_back(s["id"]);
+    }
+    // Each step is either done or planned, and in the plan nothing comes before what it waits for.
+    EXPECT_EQ(p.done.size() + p.planned.size(), p.all["steps"].size());
+    for (const Step& s : p.done) EXPECT_FALSE(p.planned.contains(s)) << s.first;
+    std::set<int> ahead;
+    for (const auto& s : p.all["order"]["steps"]) {
+      for (const int w : s["waits_for"]) {
+        const auto& before = p.all["steps"][static_cast<std::size_t>(w) - 1];
+        EXPECT_TRUE(ahead.contains(w) || before.value("done", false)) << s["id"] << " waits for " << w;
+      }
+      ahead.insert(s["number"].get<int>());
+    }
+    return p;
+  };
+
+  const Plan first = plan();
+  EXPECT_EQ(first.done.size(), 24u);
+  EXPECT_EQ(first.order.front(), "rear-down");
+  // Alone, the hours are the steps' own; the order is held against the fewest changes of tools that any could have.
+  EXPECT_LE(first.all["order"]["tool_changes_bound"], first.all["order"]["tool_changes"]);
+  EXPECT_LE(first.all["order"]["tool_changes"], first.all["order"]["tool_changes_as_given"]);
+  EXPECT_EQ(first.all["order"]["proven"], true);
+  const std::string said = run("plan " + at + " --brief").out;
+  EXPECT_NE(said.find("46 steps"), std::string::npos) << said;
+  EXPECT_NE(said.find("24 steps are signed"), std::string::npos) << said;
+  EXPECT_NE(said.find("No allowed order needs fewer"), std::string::npos) << said;
+  // Two technicians: from there too, with its bound, and no slower than one.
+  const Plan two = plan(" --people 2");
+  EXPECT_EQ(two.planned, first.planned);
+  EXPECT_LE(two.all["order"]["bound_s"], two.all["order"]["total_s"]);
+  EXPECT_LT(two.all["order"]["total_s"], first.all["order"]["total_s"]);
+
+  // One step further.
+  EXPECT_LE(run("sign " + at + " rear-down" + by).status, 1);
+  const Plan next = plan();
+  EXPECT_TRUE(next.done.contains({"rear-down", ""}));
+  EXPECT_EQ(next.planned.size() + 1, first.planned.size());
+  EXPECT_LT(next.all["order"]["total_s"], first.all["order"]["total_s"]);
+  EXPECT_EQ(next.all["resume"]["rear"], "on wheels");
+  // Struck again, the plan is the one of before.
+  EXPECT_LE(run("undo " + at + " 27 --why 'not lowered after all'" + by).status, 1);
+  const Plan back = plan();
+  EXPECT_EQ(back.all["order"], first.all["order"]);
+  // What undoes a signed step brings it back: a nut found slack is tightened again.
+  EXPECT_LE(run("found " + at + " 'R8 left rear 1' snug --why 'moved by hand'" + by).status, 1);
+  const Plan again = plan();
+  EXPECT_GT(again.planned.size(), back.planned.size());
+  EXPECT_TRUE(again.planned.contains({"rear-wheels-on", "left"}));
   fs::remove_all(job);
 }
 
