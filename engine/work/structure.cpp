@@ -109,14 +109,20 @@ std::vector<Fault> check_structure(const Roster& r) {
       out.back().other = std::to_string(*x.count) + " in the pack, " +
                          std::to_string(std::max<std::size_t>(x.instances.size(), 1)) + " to fit";
     }
-  // What holds the cart up or steers it is fitted with fasteners that the kit counts.
+  // What holds the cart up or steers it is fitted with fasteners that the kit counts, be they another kit's.
+  const auto held = [&](const std::string& part) {
+    const auto names = [&](const std::vector<std::string>& holds) {
+      return std::find(holds.begin(), holds.end(), part) != holds.end();
+    };
+    return std::any_of(p.fasteners.begin(), p.fasteners.end(), [&](const Fastener& f) {
+      return names(f.holds) ||
+             std::any_of(f.shared.begin(), f.shared.end(), [&](const Share& share) { return names(share.holds); });
+    });
+  };
   for (const Step& s : p.steps)
     for (const Selector& fitted : s.fits)
       for (const Part& x : p.parts)
-        if (x.id == fitted.id && x.kind != PartKind::body &&
-            std::none_of(p.fasteners.begin(), p.fasteners.end(), [&](const Fastener& f) {
-              return std::find(f.holds.begin(), f.holds.end(), x.id) != f.holds.end();
-            }))
+        if (x.id == fitted.id && x.kind != PartKind::body && !held(x.id))
           judge.say(FaultKind::part_held_by_nothing, s.id, x.id);
   // Steps that wait for one another can never be done.
   for (const auto& cycle : topological_order(p).cycles) {
