@@ -210,4 +210,16 @@ Message flag_message(fs::Flag flag, const std::string& subject, const fs::Questi
   return m;
 }
 
+bool two_ended(const KitFastener& f) {
+  const auto read = fs::read_stack(f.stack.value);
+  const auto* joint = std::get_if<fs::Joint>(&read);
+  return joint && joint->bolt &&
+         (joint->bolt->kind == fs::BoltKind::bolt || joint->bolt->kind == fs::BoltKind::screw) &&
+         fs::clamping_nut(*joint) && !fs::tapped_part(*joint);
+}
+
+bool pinned(const KitFastener& f) {
+  return f.stack.value.find("castle nut") != std::string::npos || f.stack.value.find("split pin") != std::string::npos;
+}
+
 }  // namespace trammel

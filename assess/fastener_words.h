@@ -3,6 +3,7 @@
 
 #include "assess/finding.h"
 #include "fastener/ask.h"
+#include "job/kit.h"
 
 namespace trammel {
 
@@ -15,5 +16,10 @@ std::string strength_source(const fastener::Question& question, const fastener::
 std::string flag_source(fastener::Flag flag, const fastener::Question& question, const fastener::Judgement& judgement);
 Message flag_message(fastener::Flag flag, const std::string& subject, const fastener::Question& question,
                      const fastener::Judgement& judgement, const std::string& at = {});
+
+// A bolt through to a nut: one is held while the other turns. A stack that cannot be read is none.
+bool two_ended(const KitFastener& fastener);
+// A castle nut or a pin that a split pin keeps.
+bool pinned(const KitFastener& fastener);
 
 }  // namespace trammel

@@ -7,6 +7,7 @@
 #include "assess/standing.h"
 #include "messages/catalogue.h"
 #include "work/instance.h"
+#include "work/tool.h"
 #include "work/words.h"
 
 namespace trammel {
@@ -317,7 +318,7 @@ void judge_nut_factors(Context& c, const Kit& kit) {
 void judge_tools(Context& c, const KitStep& step) {
   std::vector<fs::TorqueWrench> wrenches;
   for (const Text& tool : step.tools)
-    if (const auto w = fs::read_torque_wrench(tool.value)) wrenches.push_back(*w);
+    if (const work::Tool t = work::read_tool(tool.value); t.lowest) wrenches.push_back({*t.lowest, *t.highest});
   if (wrenches.empty()) return;
   std::vector<std::string> ids;
   for (const FastenerLine& l : c.out.fasteners) ids.push_back(l.id);
@@ -372,25 +373,24 @@ void judge_pins(Context& c, const Kit& kit, const KitStep& step) {
   const std::string sides = step.sides ? step.sides->value : "once";
   std::vector<std::string> ids;
   for (const KitFastener& f : kit.fastener) ids.push_back(f.id.value);
-  std::size_t pinned = 0;
+  std::size_t made_fast = 0;
   for (const Text& move : step.tighten) {
     const work::Target target = work::read_target(move.value, ids);
     for (const KitFastener& f : kit.fastener) {
       if (f.id.value != target.fastener.id) continue;
-      if (f.stack.value.find("castle nut") == std::string::npos && f.stack.value.find("split pin") == std::string::npos)
-        continue;
+      if (!pinned(f)) continue;
       for (const work::Instance& i : work::expand_braces(f.id.value, f.at.value).instances)
-        pinned += work::picks(target.fastener, i) &&
-                  (sides == "once" || i.side == work::Side::none ||
-                   (i.side == work::Side::right) == (sides == "right"));  // each: one side at a time
+        made_fast += work::picks(target.fastener, i) &&
+                     (sides == "once" || i.side == work::Side::none ||
+                      (i.side == work::Side::right) == (sides == "right"));  // each: one side at a time
     }
   }
-  if (pinned == *said) return;
+  if (made_fast == *said) return;
   Finding found;
   found.outcome = Outcome::condition;
   found.subject = "step " + step.id.value;
   found.message = {"pins-miscounted",
-                   {{"step", step.id.value}, {"said", std::to_string(*said)}, {"pinned", std::to_string(pinned)}}};
+                   {{"step", step.id.value}, {"said", std::to_string(*said)}, {"pinned", std::to_string(made_fast)}}};
   found.source = "the kit's own words";
   found.basis = Basis::kit;
   found.place = step.evidence->place;

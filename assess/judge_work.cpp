@@ -162,8 +162,13 @@ ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, c
   };
   card.front = support(r.front);
   card.rear = support(r.rear);
+  // What was read is known and holds nothing.
+  std::set<std::string> read;
+  for (const work::Step& s : roster.procedure.steps)
+    for (const work::Deed& d : s.deeds)
+      if (d.verb == work::Verb::read) read.insert(work::condition_of(d));
   for (std::size_t i = 0; i < roster.conditions.size(); ++i)
-    if (work::condition_holds(roster, ledger.state, i, work::Side::none))
+    if (!read.contains(roster.conditions[i].name) && work::condition_holds(roster, ledger.state, i, work::Side::none))
       card.conditions.push_back(roster.conditions[i].name);
   for (const std::size_t i : r.parts_off) card.parts_off.push_back(roster.parts[i].name);
   for (const std::size_t i : r.proofs_open) card.proofs_open.push_back(roster.proofs[i].name);

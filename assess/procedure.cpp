@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "assess/context.h"
+#include "assess/fastener_words.h"
 #include "work/known.h"
 #include "work/merge.h"
 #include "work/words.h"
@@ -81,6 +82,8 @@ class Builder {
     f.new_each_time = given.reuse && given.reuse->value == "new";
     if (given.across_flats) f.head = given.across_flats->value;
     if (given.across_flats_nut) f.nut = given.across_flats_nut->value;
+    f.two_ended = two_ended(given);
+    f.pinned = pinned(given);
     if (given.torque)
       f.torque = given.torque->value;
     else if (!given.passes.empty())

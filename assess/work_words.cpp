@@ -38,6 +38,9 @@ Message fault_message(const work::Fault& fault) {
   m.arguments.emplace_back("least", state_word(fault.least));
   std::string other = fault.other;
   if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";
+  if (fault.kind == work::FaultKind::prop_tool_missing)
+    std::get<std::string>(m.arguments[1].second).insert(0, "@prop-");
+  if (fault.kind == work::FaultKind::deed_without_tool) other = "@deed-tools-" + other;
   // "R1 left snug", as the kit has it.
   if (fault.need == work::Need::Kind::fastener_at_least)
     other = (other.empty() ? "" : " " + other) + " " + state_word(fault.least);
@@ -57,6 +60,11 @@ Outcome fault_outcome(work::FaultKind kind) {
     case torque_tool_missing:
     case torque_range_missing:
     case prop_tool_missing:
+    case deed_without_tool:
+    case wrench_missing:
+    case one_wrench_for_two:
+    case pin_tool_missing:
+    case check_only_forbids:
     case measure_without_tool:
     case measure_too_fine:
     case floor_unknown:

@@ -135,10 +135,14 @@ void fields(V& v, KitStep& s) {
   v.field(Key{"ends", "conditions that no longer hold afterwards"}, s.ends);
   v.field(Key{"tighten", "fasteners and the state they reach, as \"F3 final\""}, s.tighten);
   v.field(Key{"slacken", "fasteners and the state they come back to"}, s.slacken);
-  v.field(Key{"work", "drill, cut, rivet, grease, bleed, route, label or choose, what, and how after a comma"}, s.work);
+  v.field(Key{"work",
+              "a verb, what, and how after a comma, as \"drill wing lip, 6.5 mm\"; verbs: drill, cut, rivet, grease, "
+              "bleed, "
+              "route, label, choose, strap, lower, raise, adjust, load, read"},
+          s.work);
   v.field(Key{"removes", "parts taken off"}, s.removes);
   v.field(Key{"fits", "parts put on"}, s.fits);
-  v.field(Key{"tools", "tools in hand"}, s.tools);
+  v.field(Key{"tools", "tools in hand, in English or the kit's language, as \"2 wrenches 16 mm\""}, s.tools);
   v.field(Key{"undoes", "readings and checks that it voids"}, s.undoes);
   v.field(Key{"proves", "readings and checks that it makes good"}, s.proves);
   v.field(Key{"cautions", "cautions that apply, by name"}, s.cautions);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "fastener/scanner.h"
 #include "reference/across_flats.h"
 
 namespace trammel::fastener {
@@ -64,26 +63,6 @@ Torque applied_torque(Torque setting, const Extension& e) {
 
 Torque wrench_setting(Torque wanted, const Extension& e) {
   return wanted * (e.wrench / (e.wrench + e.added * cos(e.angle)));
-}
-
-std::optional<TorqueWrench> read_torque_wrench(std::string_view tool) {
-  const std::string text = lower(tool);
-  constexpr std::string_view named = "torque wrench", dash = "\xE2\x80\x93";  // –
-  const auto at = text.find(named);
-  if (at == std::string::npos) return std::nullopt;
-  Scanner s(tool, at + named.size());
-  const auto least = s.number();
-  if (s.peek() == '-')
-    s.go_to(s.at() + 1);
-  else if (tool.substr(s.at()).starts_with(dash))
-    s.go_to(s.at() + dash.size());
-  else if (!s.take("to"))
-    return std::nullopt;
-  Scanner bare = s;
-  const auto most = bare.number();
-  const auto t = most ? s.torque() : std::nullopt;
-  if (!least || !t || *most <= *least) return std::nullopt;
-  return TorqueWrench{*least / *most * *t, *t};
 }
 
 WrenchRange wrench_range(const TorqueWrench& wrench, Torque setting) {

@@ -11,7 +11,6 @@
 // or outside its scale, needs another wrench.
 #pragma once
 
-#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -51,8 +50,6 @@ struct TorqueWrench {
   Torque least, most;  // of its scale
 };
 enum class WrenchRange { fits, below_a_fifth, below_scale, above_scale };
-// Reads a tool's name, "torque wrench 10-60 N·m" or "… 10 to 60 N·m"; nothing where it is no such tool.
-std::optional<TorqueWrench> read_torque_wrench(std::string_view tool);
 WrenchRange wrench_range(const TorqueWrench& wrench, Torque setting);
 
 }  // namespace trammel::fastener

@@ -1,86 +1,133 @@
-// The tools of a step against the fasteners that it turns.
+// The tools of a step against what it turns, lifts, does and reads.
 #include <algorithm>
-#include <initializer_list>
+#include <cmath>
 #include <set>
-#include <string_view>
 
 #include "measure/text.h"
 #include "work/judging.h"
-#include "work/measure_tool.h"
 #include "work/tool.h"
 
 namespace trammel::work {
 namespace {
 
 struct Handling : Judging {
-  // Wrenches and torque ranges against what the step turns.
-  void tools() const {
-    std::vector<Tool> all;
-    const std::vector<ReadTool>& read = r.tools[x.step];
-    for (std::size_t i = 0; i < read.size(); ++i) {
-      all.push_back(read[i].tool);
-      if (const auto& slip = read[i].slip)
+  const StepTools& tools;
+
+  void judge() const {
+    for (std::size_t i = 0; i < tools.slips.size(); ++i)
+      if (const auto& slip = tools.slips[i])
         say(slip->kind == ToolSlip::Kind::misspelt ? FaultKind::tool_misspelt : FaultKind::tool_unread, step().tools[i])
             .other = slip->meant;
-    }
+    if (!tools.only_forbids.empty()) say(FaultKind::check_only_forbids, tools.only_forbids);
+    deeds();
     if (step().tools.empty()) return;
-    torque_tools(all);
-    props();
-    if (const auto size = unreadable(step().evidence, step().tools)) {
+    if (const auto& size = tools.unreadable) {
       if (!size->finest)
         say(FaultKind::measure_without_tool, size->asked);
       else
         say(FaultKind::measure_too_fine, size->asked).other = millimetres(*size->finest);
     }
-    if (std::none_of(all.begin(), all.end(), [](const Tool& t) { return t.size || t.lowest; })) return;
-    std::vector<const Fastener*> turned;
-    const auto turn = [&](const Selector& s, bool by_wrench) {
-      for (const Fastener& f : r.procedure.fasteners) {
-        if (f.id != s.id || r.fasteners_of(s, x.side).empty()) continue;
-        if (by_wrench && no_wrench_fits(all, f)) say(FaultKind::tool_fits_no_head, f.id).other = joined(step().tools);
-        turned.push_back(&f);
-      }
-    };
-    for (const Slacken& s : step().slacken) turn(s.fastener, true);
-    for (const Tighten& t : step().tighten) {
-      turn(t.fastener, rung(t.to) >= rung(FastenerState::snug) && rung(t.to) <= rung(FastenerState::final));
-      for (const Fastener& f : r.procedure.fasteners)
-        if (f.id == t.fastener.id && f.torque && rung(t.to) >= rung(FastenerState::final) &&
-            no_wrench_reaches(all, *f.torque))
-          say(FaultKind::tool_out_of_range, f.id).other = joined(step().tools);
-    }
+    props();
+    turning();
+    torques();
   }
-  // A torque is reached by a tool that shows it, and that it reaches so far is known from its scale.
-  void torque_tools(const std::vector<Tool>& all) const {
-    const bool shows = std::any_of(step().tools.begin(), step().tools.end(),
-                                   [](const std::string& t) { return t.find("torque") != std::string::npos; });
-    const bool scaled = std::any_of(all.begin(), all.end(), [](const Tool& t) { return t.lowest.has_value(); });
-    if (scaled) return;
-    std::set<std::string> said;
-    for (const Tighten& t : step().tighten)
-      for (const Fastener& f : r.procedure.fasteners)
-        if (f.id == t.fastener.id && f.torque && (t.to == FastenerState::part_tight || t.to == FastenerState::final) &&
-            said.insert(f.id).second)
-          say(shows ? FaultKind::torque_range_missing : FaultKind::torque_tool_missing, f.id).other =
-              joined(step().tools);
+
+  void deeds() const {
+    for (const std::size_t i : tools.deeds_without) {
+      const Deed& d = step().deeds[i];
+      std::string wanted(verb_words[static_cast<std::size_t>(d.verb)]);
+      if (d.verb == Verb::read)
+        wanted += "-" + std::string(measured_words[static_cast<std::size_t>(*quantity_in(d.what))]);
+      say(FaultKind::deed_without_tool, std::string(verb_words[static_cast<std::size_t>(d.verb)]) + " " + d.what)
+          .other = wanted;
+    }
   }
 
   // What lifts, lowers or holds the cart must be in hand.
   void props() const {
-    const auto in_hand = [&](std::initializer_list<std::string_view> words) {
-      return std::any_of(step().tools.begin(), step().tools.end(), [&](const std::string& t) {
-        return std::any_of(words.begin(), words.end(),
-                           [&](std::string_view w) { return t.find(w) != std::string::npos; });
-      });
+    const auto in_hand = [&](std::initializer_list<ToolKind> kinds) {
+      return !tools.all_known || std::any_of(kinds.begin(), kinds.end(), [&](ToolKind k) { return has(tools.all, k); });
     };
     const bool moves = x.last_side && before.corners != after.corners;
     const bool stands = moves && std::any_of(step().loads.begin(), step().loads.end(),
                                              [](const ApplyLoad& l) { return l.load == Load::on_stands; });
-    if (moves && !in_hand({"jack", "hoist", "lift", "crane"})) say(FaultKind::prop_tool_missing, "jack");
-    if (stands && !in_hand({"stand"})) say(FaultKind::prop_tool_missing, "stands");
+    if (moves && !in_hand({ToolKind::jack, ToolKind::hoist})) say(FaultKind::prop_tool_missing, "jack");
+    if (stands && !in_hand({ToolKind::stand})) say(FaultKind::prop_tool_missing, "stands");
     const bool chocks = std::any_of(step().sets.begin(), step().sets.end(),
                                     [](const std::string& c) { return meaning_of(c).known == Known::chocks; });
-    if (chocks && !in_hand({"chock"})) say(FaultKind::prop_tool_missing, "chocks");
+    if (chocks && !in_hand({ToolKind::chock})) say(FaultKind::prop_tool_missing, "chocks");
+  }
+
+  // Each fastener that is turned by more than a hand: a wrench for its head, one for its nut, pliers for its pin.
+  void turning() const {
+    for (const Slacken& s : step().slacken)
+      for (const Fastener& f : r.procedure.fasteners) {
+        FastenerState was = FastenerState::out;
+        if (!touched(f, s.fastener, was) || rung(was) < rung(FastenerState::snug) || rung(s.to) >= rung(was)) continue;
+        wrenches(f);
+        if (f.pinned && rung(was) >= rung(FastenerState::final)) pin(f);
+      }
+    for (const Tighten& t : step().tighten)
+      for (const Fastener& f : r.procedure.fasteners) {
+        FastenerState was = FastenerState::out;
+        if (!touched(f, t.fastener, was) || rung(t.to) < rung(FastenerState::snug) ||
+            rung(t.to) > rung(FastenerState::final))
+          continue;
+        wrenches(f);
+        if (f.pinned && t.to == FastenerState::final) pin(f);
+      }
+  }
+  // Whether the step touches it here, and the tightest state in which it finds one.
+  bool touched(const Fastener& f, const Selector& s, FastenerState& was) const {
+    if (f.id != s.id) return false;
+    const auto all = r.fasteners_of(s, x.side);
+    for (const std::size_t i : all)
+      if (rung(before.fasteners[i]) > rung(was)) was = before.fasteners[i];
+    return !all.empty();
+  }
+  void wrenches(const Fastener& f) const {
+    if (!f.head) return;
+    const Length nut = f.nut.value_or(*f.head);
+    if (none_fits(tools.all, *f.head) || (f.nut && none_fits(tools.all, nut))) {
+      say(FaultKind::tool_fits_no_head, f.id).other = joined(step().tools);
+      return;
+    }
+    if (!tools.all_known) return;
+    const int on_head = gripping(tools.all, *f.head), on_nut = gripping(tools.all, nut);
+    if (on_head == 0) {
+      say(FaultKind::wrench_missing, f.id).other = size_of(*f.head);
+    } else if (f.two_ended && (same_size(*f.head, nut) ? on_head < 2 : on_nut == 0)) {
+      say(FaultKind::one_wrench_for_two, f.id).other = size_of(nut);
+    }
+  }
+  void pin(const Fastener& f) const {
+    if (tools.all_known && !has(tools.all, ToolKind::pliers)) say(FaultKind::pin_tool_missing, f.id);
+  }
+
+  // A torque is reached by a tool that shows it, and that it reaches so far is known from its scale.
+  void torques() const {
+    const bool shows = has(tools.all, ToolKind::torque_tool);
+    const bool scaled =
+        std::any_of(tools.all.begin(), tools.all.end(), [](const Tool& t) { return t.lowest.has_value(); });
+    std::set<std::string> said;
+    for (const Tighten& t : step().tighten)
+      for (const Fastener& f : r.procedure.fasteners) {
+        if (f.id != t.fastener.id || !f.torque) continue;
+        if (rung(t.to) >= rung(FastenerState::final) && none_reaches(tools.all, *f.torque))
+          say(FaultKind::tool_out_of_range, f.id).other = joined(step().tools);
+        if (scaled || (!shows && !tools.all_known)) continue;
+        if ((t.to == FastenerState::part_tight || t.to == FastenerState::final) && said.insert(f.id).second)
+          say(shows ? FaultKind::torque_range_missing : FaultKind::torque_tool_missing, f.id).other =
+              joined(step().tools);
+      }
+  }
+
+  static bool same_size(Length a, Length b) { return abs(a - b) <= Length::from_si(0.15e-3); }
+  // A size in the system that it is a round number of.
+  static std::string size_of(Length l) {
+    const double mm = l.si() * 1e3;
+    return print(number(l),
+                 PrintStyle{std::abs(mm - std::round(2.0 * mm) / 2.0) < 1e-6 ? Systems::metric : Systems::inch});
   }
   static std::string millimetres(Length l) { return print(number(l), PrintStyle{Systems::metric}); }
   static std::string joined(const std::vector<std::string>& list) {
@@ -93,8 +140,8 @@ struct Handling : Judging {
 }  // namespace
 
 void judge_tools(const Judging& judging) {
-  const Handling now{judging};
-  now.tools();
+  const Handling now{judging, judging.r.tools[judging.x.step]};
+  now.judge();
 }
 
 }  // namespace trammel::work

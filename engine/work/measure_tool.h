@@ -1,11 +1,9 @@
-// Whether what a check asks for can be read with the tools of its step.
+// What a measuring tool reads, and whether what a check asks for can be read with the tools of its step.
 //
-// The check's words name sizes with their units ("height within 5 mm", "below 1 V"); a tool reads one kind of size down
-// to a step of its own: tape 1 mm, rule and square 0.5 mm, calliper and feeler 0.05 mm, micrometer and dial gauge
-// 0.01 mm; level, protractor, square and angle gauge an angle; meter a voltage; gauge a pressure; scales a mass; timer
-// or stopwatch a speed (common practice, no source). A size below the finest step of the tools in hand cannot be read.
-// Law 1: where any tool of the step is none of those known here, nothing is said. Law 2: a check that names no size
-// asks for no tool.
+// A tool reads some quantities, a length down to a step of its own (reference/tool_readings.csv: tape 1 mm, rule 0.5
+// mm, dial gauge 0.01 mm; common practice, no source). A check names sizes with their units ("height within 5 mm",
+// "unter 1 V", "0,3 mm"): one below the finest step of the tools in hand cannot be read. Law 1: where the words of a
+// tool of the step are not known, nothing is said. Law 2: a check that names no size asks for no tool.
 #pragma once
 
 #include <optional>
@@ -14,13 +12,22 @@
 #include <vector>
 
 #include "measure/quantity.h"
+#include "work/tool.h"
 
 namespace trammel::work {
+
+enum class Measured : unsigned char { length, angle, voltage, pressure, mass, speed, time, temperature };
+inline constexpr std::array<std::string_view, 8> measured_words = {"length", "angle", "voltage", "pressure",
+                                                                   "mass",   "speed", "time",    "temperature"};
+
+bool reads(ToolKind kind, Measured what);
+// What words speak of: "tyre pressure" of a pressure (reference/quantity_words.csv). Nothing where no word is known.
+std::optional<Measured> quantity_in(std::string_view text);
 
 struct Unreadable {
   std::string asked;             // as the check writes it: "0.3 mm"
   std::optional<Length> finest;  // what the finest tool in hand reads; none: no tool in hand measures it
 };
-std::optional<Unreadable> unreadable(std::string_view evidence, const std::vector<std::string>& tools);
+std::optional<Unreadable> unreadable(std::string_view evidence, const std::vector<Tool>& tools);
 
 }  // namespace trammel::work

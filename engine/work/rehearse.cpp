@@ -60,7 +60,9 @@ struct Rehearser {
         continue;
       // One second look, one parts mat, one wrench: what is forgotten there is told together.
       const bool together = f.kind == FaultKind::second_look_late || f.kind == FaultKind::part_never_fitted ||
-                            f.kind == FaultKind::torque_tool_missing || f.kind == FaultKind::torque_range_missing;
+                            f.kind == FaultKind::torque_tool_missing || f.kind == FaultKind::torque_range_missing ||
+                            f.kind == FaultKind::wrench_missing || f.kind == FaultKind::one_wrench_for_two ||
+                            f.kind == FaultKind::pin_tool_missing;
       if (!together && h.subject != f.subject && r.group_of(h.subject) != r.group_of(f.subject)) continue;
       if (std::find(g.subjects.begin(), g.subjects.end(), f.subject) == g.subjects.end())
         g.subjects.push_back(f.subject);

@@ -135,16 +135,8 @@ Roster make_roster(Procedure procedure) {
     }
   }
 
-  // Their tools: many steps name the same few.
-  std::unordered_map<std::string, ReadTool> read;
-  for (const Step& s : p.steps) {
-    auto& own = r.tools.emplace_back();
-    for (const std::string& t : s.tools) {
-      const auto known = read.find(t);
-      own.push_back(known != read.end() ? known->second
-                                        : read.emplace(t, ReadTool{read_tool(t), slip_in(t)}).first->second);
-    }
-  }
+  ReadTools known;
+  for (const Step& s : p.steps) r.tools.push_back(step_tools(s, known));
 
   // Fastener instances with what they hold and how they are found.
   for (std::size_t g = 0; g < p.fasteners.size(); ++g) {

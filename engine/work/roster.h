@@ -13,7 +13,7 @@
 
 #include "work/known.h"
 #include "work/procedure.h"
-#include "work/tool.h"
+#include "work/step_tools.h"
 
 namespace trammel::work {
 
@@ -57,9 +57,9 @@ struct Roster {
   std::vector<FastenerEntry> fasteners;
   std::vector<PartEntry> parts;
   std::vector<NamedMask> conditions, proofs;
-  std::vector<ExpandedStep> order;           // the steps in their order, sides written out
-  std::vector<Mask> step_reach;              // a step index -> sides it is done on
-  std::vector<std::vector<ReadTool>> tools;  // a step index -> its tools, as they are listed
+  std::vector<ExpandedStep> order;  // the steps in their order, sides written out
+  std::vector<Mask> step_reach;     // a step index -> sides it is done on
+  std::vector<StepTools> tools;     // a step index -> its tools, read
 
   std::optional<std::size_t> fastener(std::string_view name) const;  // by instance name
   std::optional<std::size_t> part(std::string_view name) const;      // by instance name

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "measure/quantity.h"
+#include "work/deed.h"
 #include "work/load.h"
 #include "work/place.h"
 
@@ -53,16 +54,6 @@ struct Remove {
   bool scrap = false;   // never goes back on
   std::string kept_at;  // opaque: "bag 1"
 };
-
-// Work on what is neither fastener nor part: "drill wing lip, 6.5 mm". It makes a condition true that later steps may
-// need: the thing and what was done to it ("wing lip drilled"). Drilling, cutting and riveting cannot be taken back.
-enum class Verb : unsigned char { drill, cut, rivet, grease, bleed, route, label, choose };
-struct Deed {
-  Verb verb = Verb::drill;
-  std::string what, how;  // "wing lip", "6.5 mm"; how is opaque
-};
-std::string condition_of(const Deed& deed);
-constexpr bool irreversible(Verb v) { return v == Verb::drill || v == Verb::cut || v == Verb::rivet; }
 
 // A load that comes on at the end of a step. `end` and `side` matter for jacked, on stands and on wheels: none is both,
 // so that "rear left jacked" lifts one wheel.

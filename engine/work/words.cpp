@@ -162,13 +162,11 @@ std::optional<ApplyLoad> read_applied_load(std::string_view text) {
 }
 
 std::optional<Deed> read_deed(std::string_view text) {
-  constexpr std::array<std::string_view, 8> verbs = {"drill", "cut",   "rivet", "grease",
-                                                     "bleed", "route", "label", "choose"};
   const std::size_t space = text.find(' ');
-  const auto it = std::find(verbs.begin(), verbs.end(), text.substr(0, space));
-  if (it == verbs.end() || space == std::string_view::npos) return std::nullopt;
+  const auto verb = read_verb(text.substr(0, space));
+  if (!verb || space == std::string_view::npos) return std::nullopt;
   Deed deed;
-  deed.verb = static_cast<Verb>(it - verbs.begin());
+  deed.verb = *verb;
   text.remove_prefix(space + 1);
   const std::size_t comma = text.find(',');
   deed.what = text.substr(0, comma);

@@ -25,7 +25,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (const auto* t = std::get_if<Thread>(&thread))
     hold(std::get<Thread>(read_thread(name(*t))) == *t, "a thread's name reads back", text);
 
-  if (const auto w = read_torque_wrench(text)) hold(w->least < w->most, "a scale rises", text);
   const auto stack = read_stack(text);
   if (const auto* e = std::get_if<StackError>(&stack))
     hold(e->at <= size && e->length <= size - e->at, "the stack's fault lies inside the text", text);

@@ -62,8 +62,12 @@ struct Said {
 };
 std::set<Said> said(const Job& job) {
   std::set<Said> all;
-  for (const RehearsedFinding& f : rehearse(job).found)
-    all.insert({f.finding.message.code, f.finding.subject, trammel::word(f.finding.message, {})});
+  for (const RehearsedFinding& f : rehearse(job).found) {
+    Said one{f.finding.message.code, f.finding.subject, trammel::word(f.finding.message, {})};
+    // The tools of the step stand behind some of them; a tool put in for another mistake leaves the finding the same.
+    if (one.code.starts_with("work-torque-")) one.words.resize(one.words.find(" ("));
+    all.insert(std::move(one));
+  }
   return all;
 }
 
@@ -277,6 +281,51 @@ std::vector<Mistake> mistakes() {
       {"the stops' angle measured with nothing",
        {{"work-measure-without-tool", "step 38", "1 deg"}},
        [](Job& job) { tool(job, "38", "angle gauge"); }},
+      {"tyre pressures read with nothing",
+       {{"work-deed-without-tool", "step 1", "a pressure gauge"}},
+       [](Job& job) { tool(job, "1", "pressure gauge"); }},
+      {"the axle strapped without a strap",
+       {{"work-deed-without-tool", "step 13", "a strap"}},
+       [](Job& job) { tool(job, "13", "strap"); }},
+      {"the axle's left end lowered without a jack",
+       {{"work-deed-without-tool", "step 17 left", "a jack"}},
+       [](Job& job) { tool(job, "17", "jack with wide saddle"); }},
+      {"the axle's right end lowered without a jack",
+       {{"work-deed-without-tool", "step 19 right", "a jack"}},
+       [](Job& job) { tool(job, "19", "jack with wide saddle"); }},
+      {"ballast that is not on the list",
+       {{"work-deed-without-tool", "step 39", "ballast"}},
+       [](Job& job) { tool(job, "39", "ballast 2 x 85 kg"); }},
+      {"brakes adjusted with tape and thermometer",
+       {{"work-deed-without-tool", "step 43", "a wrench"}},
+       [](Job& job) { tool(job, "43", "wrench 10 mm"); }},
+      {"a torque wrench and no socket, U-bolts",
+       {{"work-wrench-missing", "step 20", "R1"}},
+       [](Job& job) { tool(job, "20", "socket 16 mm"); }},
+      {"a torque wrench and no socket, clips",
+       {{"work-wrench-missing", "step 25", "R9"}},
+       [](Job& job) { tool(job, "25", "socket 10 mm"); }},
+      {"one wrench for head and nut, at ride height",
+       {{"work-one-wrench-for-two", "step 40", "R2, R3"}},
+       [](Job& job) { tool(job, "40", "socket 18 mm"); }},
+      {"one wrench for head and nut, at the release",
+       {{"work-one-wrench-for-two", "step 44", "R3"}},
+       [](Job& job) { tool(job, "44", "socket 18 mm"); }},
+      {"hub nuts' split pins drawn without pliers",
+       {{"work-pin-tool-missing", "step 28", "F2"}},
+       [](Job& job) { tool(job, "28", "pliers"); }},
+      {"rods' split pins drawn without pliers",
+       {{"work-pin-tool-missing", "step 29", "F4, F5"}},
+       [](Job& job) { tool(job, "29", "pliers"); }},
+      {"hub nuts' split pins spread without pliers",
+       {{"work-pin-tool-missing", "step 33", "F2"}},
+       [](Job& job) { tool(job, "33", "pliers"); }},
+      {"rods' split pins spread without pliers",
+       {{"work-pin-tool-missing", "step 34", "F4, F5"}},
+       [](Job& job) { tool(job, "34", "pliers"); }},
+      {"a check that only forbids a hammer",
+       {{"work-check-only-forbids", "step 29", "no hammer"}},
+       [](Job& job) { step(job, "29").evidence->value = "both tapers free, threads whole"; }},
       {"second looks in a shop of one",
        {{"step-short-handed", "step 18", "2 people"},
         {"step-short-handed", "step 19", "2 people"},

@@ -13,7 +13,7 @@ using Texts = std::vector<std::string>;
 struct StepText {
   std::string id, sides = "once";
   Texts needs{}, slacken{}, removes{}, fits{}, tighten{}, sets{}, clears{}, proves{}, undoes{}, loads{};
-  Texts tools{"wrench", "jack", "stands", "chocks"};
+  Texts tools{"wrench", "jack", "stands", "chocks", "drill", "snips"};
   bool person_under = false;
   double minutes = 10;
   std::string after{}, before{};

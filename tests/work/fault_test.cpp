@@ -205,6 +205,35 @@ const std::vector<Seed>& seeds() {
        }},
       {"a lift without a jack", F::prop_tool_missing, "jack",
        [](Procedure& p) { step(p, "lift").tools = {"4 stands"}; }},
+      {"a strap that nobody lays out", F::deed_without_tool, "strap arm",
+       [](Procedure& p) {
+         step(p, "strip").deeds = {{Verb::strap, "arm", "to the saddle"}};
+       }},
+      {"a pressure read with a rule", F::deed_without_tool, "read tyre pressures",
+       [](Procedure& p) {
+         step(p, "toe").deeds = {{Verb::read, "tyre pressures", ""}};
+         step(p, "toe").tools = {"rule"};
+       }},
+      {"a torque wrench and nothing to put on it", F::wrench_missing, "N",
+       [](Procedure& p) {
+         p.fasteners[0].head = 19.0 * units::mm;
+         step(p, "nuts").tools = {"torque wrench 40–200 N·m"};
+       }},
+      {"loosened with a jack alone", F::wrench_missing, "N",
+       [](Procedure& p) {
+         p.fasteners[0].head = 19.0 * units::mm;
+         step(p, "lift").tools = {"jack", "2 stands"};
+       }},
+      {"a bolt that turns with its nut", F::one_wrench_for_two, "P",
+       [](Procedure& p) {
+         p.fasteners[1].head = 18.0 * units::mm;
+         p.fasteners[1].two_ended = true;
+         step(p, "finish").tools = {"torque wrench 40–200 N·m", "wrench 18 mm"};
+       }},
+      {"a split pin spread with a wrench", F::pin_tool_missing, "P",
+       [](Procedure& p) { p.fasteners[1].pinned = true; }},
+      {"a check that only forbids", F::check_only_forbids, "no hammer on the taper",
+       [](Procedure& p) { step(p, "toe").evidence = "no hammer on the taper"; }},
       {"a size that nothing in hand measures", F::measure_without_tool, "3 mm",
        [](Procedure& p) {
          step(p, "toe").evidence = "toe-in 3 mm";

@@ -102,7 +102,9 @@ bool has_word(const Procedure& p, const std::string& word) {
 // The first number with a space ahead of it, in whatever unit follows: the size of a wrench.
 std::optional<double> wrench_millimetres(const std::string& tool) {
   if (tool.find("torque") != std::string::npos) return std::nullopt;
-  if (tool.find("wrench") == std::string::npos && tool.find("spanner") == std::string::npos) return std::nullopt;
+  if (tool.find("wrench") == std::string::npos && tool.find("spanner") == std::string::npos &&
+      tool.find("socket") == std::string::npos)
+    return std::nullopt;
   // A fraction of an inch.
   if (const std::size_t bar = tool.find('/'); bar != std::string::npos && tool.ends_with(" in"))
     return 25.4 * std::stod(tool.substr(tool.rfind(' ', bar) + 1)) / std::stod(tool.substr(bar + 1));
