@@ -38,7 +38,7 @@ struct Spoilt {
   Job job;
 };
 // `count` mistakes, drawn by the seed: steps dropped, exchanged, doubled, moved; sides exchanged; torques and sizes
-// wrong.
+// wrong; a tool left off a step's list.
 std::vector<Spoilt> spoil(const Job& job, std::size_t count, std::uint64_t seed);
 
 struct SpoiltOutcome {

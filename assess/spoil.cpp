@@ -52,7 +52,12 @@ bool make(const std::string& kind, Kit& kit, std::mt19937_64& random, std::strin
   const std::size_t i = below(random, steps.size());
   where = steps[i].id.value;
   const auto at = [&](std::size_t n) { return steps.begin() + static_cast<std::ptrdiff_t>(n); };
-  if (kind == "spoil-drop") {
+  if (kind == "spoil-tool") {
+    if (steps[i].tools.empty()) return false;
+    const std::size_t k = below(random, steps[i].tools.size());
+    where += ", " + steps[i].tools[k].value;
+    steps[i].tools.erase(steps[i].tools.begin() + static_cast<std::ptrdiff_t>(k));
+  } else if (kind == "spoil-drop") {
     steps.erase(at(i));
   } else if (kind == "spoil-swap") {
     const std::size_t k = below(random, steps.size());
@@ -119,6 +124,7 @@ bool share_nothing(const work::Walk& a, const work::Walk& b) {
 std::string reason(const Spoilt& spoilt, const Job& clean) {
   if (spoilt.kind == "spoil-torque") return "spoil-within-joint";
   if (spoilt.kind == "spoil-size") return "spoil-not-turned";
+  if (spoilt.kind == "spoil-tool") return "spoil-tool-unasked";
   if (spoilt.kind == "spoil-drop" || spoilt.kind == "spoil-double")
     for (const KitUse& use : clean.kits)
       for (const KitStep& s : use.kit.step)
@@ -133,8 +139,8 @@ std::string reason(const Spoilt& spoilt, const Job& clean) {
 }  // namespace
 
 std::vector<Spoilt> spoil(const Job& job, std::size_t count, std::uint64_t seed) {
-  static constexpr std::array<const char*, 7> kinds = {"spoil-drop", "spoil-swap",   "spoil-double", "spoil-move",
-                                                       "spoil-side", "spoil-torque", "spoil-size"};
+  static constexpr std::array<const char*, 8> kinds = {"spoil-drop", "spoil-swap",   "spoil-double", "spoil-move",
+                                                       "spoil-side", "spoil-torque", "spoil-size",   "spoil-tool"};
   std::vector<Spoilt> all;
   std::mt19937_64 random(seed);
   if (job.kits.empty()) return all;

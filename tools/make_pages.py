@@ -3,9 +3,11 @@
 
 Usage: make_pages.py ROOT [--check]
   docs/findings.md  every finding and diagnostic, from messages/en/*.toml (not those of cli and sheets)
+  docs/tools.md     docs/tools.intro.md, and then the words of every tool, from reference/tool_words.csv and tool_readings.csv
   docs/files.md     docs/files.intro.md, and then every key of the files, from docs/schema/*.json
 With --check nothing is written; exit status 1 names each page that is not current.
 """
+import csv
 import json
 import pathlib
 import re
@@ -102,9 +104,29 @@ def files(root):
     return "\n".join(out)
 
 
+def table(root, name):
+    with open(root / f"reference/{name}.csv", newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+def tools(root):
+    """The words of each kind of tool, side by side, and what it reads."""
+    words, reads = {}, {}
+    for row in table(root, "tool_words"):
+        words.setdefault(row["kind"], {}).setdefault(row["language"], []).append(row["word"])
+    for row in table(root, "tool_readings"):
+        reads.setdefault(row["kind"], []).append(row["reads"] + (f" to {row['step_mm']} mm" if row["step_mm"] else ""))
+    out = [(root / "docs/tools.intro.md").read_text(encoding="utf-8").rstrip(), "", "## Words", "",
+           "`-heber` ends longer words. What a tool reads is common practice, no source.", "",
+           "| kind | English | German | reads |", "|---|---|---|---|"]
+    for kind, by in words.items():
+        out.append(f"| {kind} | {', '.join(by.get('en', []))} | {', '.join(by.get('de', []))} | {', '.join(reads.get(kind, []))} |")
+    return "\n".join(out) + "\n"
+
+
 def main(root, check):
     stale = []
-    for page, text in (("docs/findings.md", findings(root)), ("docs/files.md", files(root))):
+    for page, text in (("docs/findings.md", findings(root)), ("docs/files.md", files(root)), ("docs/tools.md", tools(root))):
         path = root / page
         if check:
             if not path.exists() or path.read_text(encoding="utf-8") != text:

@@ -4,14 +4,18 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cctype>
 #include <functional>
 #include <iostream>
+#include <map>
 #include <set>
 
 #include "assess/assess.h"
 #include "assess/rehearsal.h"
 #include "messages/catalogue.h"
+#include "reference/tool_words.h"
 #include "shop/open.h"
+#include "work/tool.h"
 
 namespace trammel {
 namespace {
@@ -397,6 +401,43 @@ TEST(DraftKit, MendedThroughoutItRehearsesClean) {
   Job job = draft();
   for (const Mistake& m : mistakes()) m.mend(job);
   EXPECT_TRUE(said(job).empty()) << list(said(job));
+}
+
+// The same kit with its tools in German words: the same findings, at the same steps.
+TEST(DraftKit, GermanToolsAreReadAlike) {
+  std::map<work::ToolKind, std::pair<std::string, std::string>> german;
+  for (const auto& row : reference::tool_words) {
+    if (row.language != "de") continue;
+    const auto whole = [](std::string_view w) {
+      return w.starts_with('-') ? "Werk" + std::string(w.substr(1)) : std::string(w);
+    };
+    german.try_emplace(work::tool_kind(row.kind), whole(row.word), whole(row.plural));
+  }
+  const auto in_german = [&](Job job) {
+    for (KitStep& s : steps(job))
+      for (Text& t : s.tools) {
+        const work::Tool tool = work::read_tool(t.value);
+        EXPECT_NE(tool.kind, work::ToolKind::unknown) << t.value;
+        const auto& [one, many] = german.at(tool.kind);
+        // Size and range stand behind the first space before a digit.
+        std::size_t at = 1;
+        while (at < t.value.size() &&
+               !(t.value[at - 1] == ' ' && std::isdigit(static_cast<unsigned char>(t.value[at]))))
+          ++at;
+        const std::string behind = at < t.value.size() ? " " + t.value.substr(at) : "";
+        t.value = (tool.count > 1 ? std::to_string(tool.count) + " " + many : one) + behind;
+      }
+    return job;
+  };
+  const auto where = [](const std::set<Said>& all) {
+    std::set<std::string> out;
+    for (const Said& s : all) out.insert(s.code + " " + s.subject);
+    return out;
+  };
+  EXPECT_EQ(where(said(in_german(draft()))), where(said(draft())));
+  Job mended = draft();
+  for (const Mistake& m : mistakes()) m.mend(mended);
+  EXPECT_TRUE(said(in_german(mended)).empty()) << list(said(in_german(mended)));
 }
 
 // On its cart, too.

@@ -244,6 +244,17 @@ std::optional<std::string> judge(const Procedure& p) {
                 return "old one is on " + old.part->id;
             t.where = 'c';
           }
+      // What lifts and what shows a torque is on the list; "all" is everything.
+      const auto listed = [&](std::initializer_list<const char*> words) {
+        for (const auto& tool : s.tools)
+          for (const char* w : words)
+            if (tool == "all" || tool.find(w) != std::string::npos) return true;
+        return s.tools.empty();
+      };
+      for (const auto& l : s.loads)
+        if (l.load == Load::on_stands && !listed({"stand"})) return "no stands in " + s.id;
+      for (const auto& c : s.sets)
+        if (c.ends_with("chocked") && !listed({"chock"})) return "no chocks in " + s.id;
       // Tighten.
       for (const auto& x : s.tighten)
         for (Thing& t : b.nuts)
