@@ -106,8 +106,17 @@ struct Trials {
         {"asked", asked ? number_of(*asked) : number(Force{})},
         {"pull", shown ? number_of(*shown) : number(Force{})}};
 
-    if (level && asked && !trial.pull) point("trial-pull-2", what);
-    if (level && trial.pull) point("trial-pull-given", what);
+    // On the sheet never less than is asked, to the next 10 N.
+    const auto on_the_gauge = [&](const Pull& pull) {
+      auto with = what;
+      const Force told = Force::from_si(10.0 * std::ceil(vehicle::value_of(pull).si() / 10.0 - 1e-6));
+      for (auto& [name, argument] : with)
+        if (name == "asked" || name == "pull") argument = number(told);
+      with.emplace_back("scale", number(Mass::from_si(std::ceil((told / units::g).si()))));
+      return with;
+    };
+    if (level && asked && !trial.pull) point("trial-pull-2", on_the_gauge(*asked));
+    if (level && trial.pull) point("trial-pull-given", on_the_gauge(*shown));
     if (level && !asked && !trial.pull) point("trial-pull-rule");
     if (level) point("trial-pull-3");
     if (empty.empty.empty()) return;  // a kit without its cart

@@ -88,8 +88,8 @@ TEST(BrakeTrial, TheStepPrintsThePull) {
     for (const Message& m : s.points) all += word(m, {}) + "\n";
     return all;
   };
-  EXPECT_NE(said(line(a, "brakes")).find("1380 N"), std::string::npos) << said(line(a, "brakes"));
-  EXPECT_NE(said(line(a, "baseline")).find("1570 N"), std::string::npos) << said(line(a, "baseline"));
+  EXPECT_NE(said(line(a, "brakes")).find("1390 N (312 lbf), 142 kg"), std::string::npos) << said(line(a, "brakes"));
+  EXPECT_NE(said(line(a, "baseline")).find("1580 N"), std::string::npos) << said(line(a, "baseline"));
   EXPECT_NE(said(line(a, "baseline")).find("smaller tyres"), std::string::npos);
 
   step(job, "brakes").trial = on_slope(0.10);
