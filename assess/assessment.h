@@ -141,6 +141,7 @@ struct FastenerLine {
   std::optional<std::array<double, 3>> of_proof;  // fraction of proof load, low, nominal, high
   std::optional<Number> wrench_head, wrench_nut;
   std::string reuse, only_on, retorque, note;
+  std::size_t from_pack = 0;  // of its instances: new on this cart, or with a new nut; the others are the cart's own
   std::string set_by, bolt_kept, nut_kept, grease;
   std::optional<Number> torque_limit, cure;
   bool held = false;    // what the kit asks cannot be taken, and nobody has decided
@@ -177,10 +178,14 @@ struct LooseItem {
 };
 
 // What the cart stands on at a step, seen from above, and what that bears.
+struct LoadRange {
+  Number least, most;  // kg
+};
 struct Foothold {
   std::string what;  // "left stand", "front right wheel", "jack under the axle"
   Length x{}, y{};
-  Number load;  // kg; below zero: it lifts off
+  Number load;                     // kg; below zero: it lifts off
+  std::optional<LoadRange> range;  // of four points, as they give; `load` where they give alike
 };
 struct SupportView {
   std::string up;  // "front", "rear", "both"

@@ -195,6 +195,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   for (const work::Instance& i : places.instances)
     line.instances.push_back(work::name(i).substr(std::min(work::name(i).size(), f.id.value.size() + 1)));
   if (line.instances.empty()) line.instances.emplace_back();
+  line.from_pack = line.instances.size();
   line.at = without_places(f.at.value);
 
   // Pins, clips and the like are no threaded joint: they are counted and not computed.

@@ -243,6 +243,17 @@ void judge_ledger(Context& c, const work::Roster& roster, const std::vector<work
     c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", state_word(r.state)}}});
 }
 
+// What the pack brings: what is not on the cart yet, and what asks for a new nut.
+void count_pack(Context& c, const work::Roster& roster) {
+  for (FastenerLine& line : c.out.fasteners) {
+    if (line.reuse == "new") continue;
+    line.from_pack = static_cast<std::size_t>(
+        std::count_if(roster.fasteners.begin(), roster.fasteners.end(), [&](const work::FastenerEntry& e) {
+          return e.instance.group == line.id && e.as_found == work::FastenerState::out;
+        }));
+  }
+}
+
 }  // namespace
 
 void judge_work(Context& c) {
@@ -267,6 +278,7 @@ void judge_work(Context& c) {
     f.basis = Basis::kit;
     c.add(std::move(f));
   }
+  count_pack(c, walk.roster);
   judge_ledger(c, walk.roster, walk.faults);
 }
 

@@ -8,7 +8,6 @@
 #include "assess/procedure.h"
 #include "vehicle/rolling_hold.h"
 #include "vehicle/support.h"
-#include "vehicle/support_polygon.h"
 #include "work/conflict.h"
 #include "work/hold.h"
 #include "work/walk.h"
@@ -86,14 +85,8 @@ class Stage {
       }
     v.cg_x = value_of(whole.at.x);
     v.cg_y = value_of(whole.at.y);
-    if (front && rear) {
-      if (!up(0) || !up(1) || !up(2) || !up(3)) return std::nullopt;  // three corners up: no such work is described
-      return both(std::move(v), whole);
-    }
-    const std::size_t e = front ? 0 : 1;
-    v = up(2 * e) && up(2 * e + 1) ? one(std::move(v), whole, e, s)
-                                   : corner(std::move(v), whole, e, up(2 * e) ? 1.0 : -1.0, s);
-    rolling(v, r, s);
+    stand_on(v, whole, s);
+    if (v.up != "both") rolling(v, r, s);
     return v;
   }
 
@@ -161,56 +154,74 @@ class Stage {
     const auto& at = (*ends_[end].axle)->stand->value;
     return {at.x, side * at.y, Length{}};
   }
-  void foothold(SupportView& v, const std::string& what, const Vector3<Length>& at, const vehicle::MassOf<Un>& load,
-                bool is_stand) {
-    const Number n = number_of(load);
-    v.points.push_back({what, at.x, at.y, n});
-    if (!is_stand) return;
-    if (!seen_ || n.si > most_.si) most_ = n;
-    if (!seen_ || n.si < least_load_.si) least_load_ = n;
-    seen_ = true;
+
+  // What one end of the cart stands on: its axle, a jack in its middle, stands, or a wheel and a stand or jack.
+  struct Foot {
+    enum class Kind { axle, wheel, jack, stand } kind = Kind::axle;
+    std::string what;
+    Vector3<Length> at;
+  };
+  std::vector<Foot> feet(std::size_t e, const work::State& s, bool other_up) const {
+    const auto held = [&](std::size_t k) { return s.corners[2 * e + k]; };
+    const End& end = ends_[e];
+    const Vector3<Length> middle{end.x, Length{}, Length{}};
+    if (held(0) == work::Support::on_wheels && held(1) == work::Support::on_wheels)
+      return {{Foot::Kind::axle, end.name, middle}};
+    const std::string before = other_up ? end.name + " " : "";
+    if (held(0) == work::Support::jacked && held(1) == work::Support::jacked)
+      return {{Foot::Kind::jack, before + "jack", middle}};
+    std::vector<Foot> out;
+    for (std::size_t k : {std::size_t{0}, std::size_t{1}}) {
+      const std::string side = k == 0 ? "left" : "right";
+      const double y = k == 0 ? 1.0 : -1.0;
+      if (held(k) == work::Support::on_wheels)
+        out.push_back({Foot::Kind::wheel, end.name + " " + side + " wheel", {end.x, y * end.half_track, Length{}}});
+      else if (held(k) == work::Support::jacked)
+        out.push_back({Foot::Kind::jack, before + "jack", stand(e, y)});
+      else
+        out.push_back({Foot::Kind::stand, before + side + " stand", stand(e, y)});
+    }
+    return out;
   }
 
-  SupportView one(SupportView v, const Lump& whole, std::size_t up, const work::State& s) {
-    const End &lifted = ends_[up], &down = ends_[1 - up];
-    const auto at = stand(up, 1.0);
-    const auto loads =
-        vehicle::loads_on_stands<Un>(whole, vehicle::as<Un>(down.x), {vehicle::as<Un>(at.x), vehicle::as<Un>(at.y)});
-    const bool stands = work::support_of(s, up == 0 ? work::End::front : work::End::rear) == work::Support::on_stands;
-    const auto wheel = Un(0.5) * loads.axle;
-    foothold(v, down.name + " left wheel", {down.x, down.half_track, Length{}}, wheel, false);
-    foothold(v, down.name + " right wheel", {down.x, -1.0 * down.half_track, Length{}}, wheel, false);
-    if (stands) {
-      foothold(v, "left stand", stand(up, 1.0), loads.left, true);
-      foothold(v, "right stand", stand(up, -1.0), loads.right, true);
-    } else {
-      const auto axle = vehicle::axle_loads(whole, vehicle::as<Un>(c_.model_before.wheelbase));
-      const auto on_jack = up == 0 ? axle.front : axle.rear;
-      foothold(v, "jack", {lifted.x, Length{}, Length{}}, on_jack, false);
-    }
-    // What the jack must lift before the stands are under it.
-    const auto axle = vehicle::axle_loads(whole, vehicle::as<Un>(c_.model_before.wheelbase));
-    jack_most_ = std::max(jack_most_, value_of(up == 0 ? axle.front : axle.rear));
-    pulls(v, whole);
-    return v;
-  }
-  // One wheel up: the stand (or jack) there, the wheel across, and the other axle, which gives no hold against roll.
-  SupportView corner(SupportView v, const Lump& whole, std::size_t up, double side, const work::State& s) {
-    const End &lifted = ends_[up], &down = ends_[1 - up];
-    const std::string name = side > 0.0 ? "left" : "right", across = side > 0.0 ? "right" : "left";
-    const Vector3<Length> held = stand(up, side), wheel{lifted.x, -side * lifted.half_track, Length{}};
-    const auto un = [](const Vector3<Length>& p) {
-      return Vector3<LengthOf<Un>>{vehicle::as<Un>(p.x), vehicle::as<Un>(p.y), {}};
+  void stand_on(SupportView& v, const Lump& whole, const work::State& s) {
+    const auto off_floor = [&](std::size_t e) {
+      return s.corners[2 * e] != work::Support::on_wheels || s.corners[2 * e + 1] != work::Support::on_wheels;
     };
-    const auto loads = vehicle::three_point_loads<Un>(whole, {un({down.x, Length{}, Length{}}), un(held), un(wheel)});
-    foothold(v, down.name + " left wheel", {down.x, down.half_track, Length{}}, Un(0.5) * loads[0], false);
-    foothold(v, down.name + " right wheel", {down.x, -1.0 * down.half_track, Length{}}, Un(0.5) * loads[0], false);
-    const bool stands = work::support_of(s, up == 0 ? work::End::front : work::End::rear) == work::Support::on_stands;
-    foothold(v, stands ? name + " stand" : "jack", held, loads[1], stands);
-    foothold(v, lifted.name + " " + across + " wheel", wheel, loads[2], false);
-    jack_most_ = std::max(jack_most_, value_of(loads[1]));
+    std::vector<Foot> all = feet(0, s, off_floor(1));
+    for (Foot& f : feet(1, s, off_floor(0))) all.push_back(std::move(f));
+    std::vector<Vector3<LengthOf<Un>>> points;
+    for (const Foot& f : all) points.push_back({vehicle::as<Un>(f.at.x), vehicle::as<Un>(f.at.y), {}});
+    const auto loads = vehicle::loads_on<Un>(whole, points);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const Foot& f = all[i];
+      if (f.kind == Foot::Kind::axle) {
+        const Length half = f.what == ends_[0].name ? ends_[0].half_track : ends_[1].half_track;
+        const Number each = number_of(Un(0.5) * loads[i].even);
+        v.points.push_back({f.what + " left wheel", f.at.x, half, each, {}});
+        v.points.push_back({f.what + " right wheel", f.at.x, -1.0 * half, each, {}});
+        continue;
+      }
+      Foothold hold{f.what, f.at.x, f.at.y, number_of(loads[i].even), {}};
+      if (loads[i].least != loads[i].most) hold.range = LoadRange{number_of(loads[i].least), number_of(loads[i].most)};
+      v.points.push_back(hold);
+      if (f.kind == Foot::Kind::jack) jack_most_ = std::max(jack_most_, value_of(loads[i].most));
+      if (f.kind != Foot::Kind::stand) continue;
+      const Number most = number_of(loads[i].most);
+      if (!seen_ || most.si > most_.si) most_ = most;
+      if (!seen_ || number_of(loads[i].least).si < least_load_.si) least_load_ = number_of(loads[i].least);
+      seen_ = true;
+    }
+    // What the jack in an end's middle lifts before the stands are under it.
+    for (std::size_t e : {std::size_t{0}, std::size_t{1}})
+      if (s.corners[2 * e] != work::Support::on_wheels && s.corners[2 * e + 1] != work::Support::on_wheels)
+        jack_most_ = std::max(jack_most_, borne_alone(whole, e, off_floor(1 - e)));
     pulls(v, whole);
-    return v;
+  }
+  // The load on one end, held in the middle of its axle: by moments about what the other end stands on.
+  Mass borne_alone(const Lump& whole, std::size_t e, bool other_up) const {
+    const Length other = other_up ? stand(1 - e, 1.0).x : ends_[1 - e].x;
+    return value_of(whole.mass * ((whole.at.x - vehicle::as<Un>(other)) / vehicle::as<Un>(ends_[e].x - other)));
   }
   // Chocks and brake on the wheels that are on the floor, as the steps have them.
   void rolling(SupportView& v, const work::Roster& r, const work::State& s) {
@@ -232,24 +243,9 @@ class Stage {
   }
   // A jack under the axle, pumped on, ends with the stands bare: their load by moments about the other support.
   void alignment(const Lump& whole, const Lump& axle, std::size_t e, bool both_up) {
-    const Length other = both_up ? stand(1 - e, 1.0).x : ends_[1 - e].x;
-    const Mass bare =
-        value_of(whole.mass * ((whole.at.x - vehicle::as<Un>(other)) / vehicle::as<Un>(ends_[e].x - other)));
+    const Mass bare = borne_alone(whole, e, both_up);
     const Number held = number_of(axle.mass), most = number((1.0 / in_hand) * bare);
     if (!aligned_ || held.si * aligned_->second.si > aligned_->first.si * most.si) aligned_ = std::pair(held, most);
-  }
-  SupportView both(SupportView v, const Lump& whole) {
-    const auto pair = [&](std::size_t e) {
-      const auto at = stand(e, 1.0);
-      return vehicle::StandPair<Un>{vehicle::as<Un>(at.x), vehicle::as<Un>(at.y)};
-    };
-    const auto loads = vehicle::loads_on_four_stands(whole, pair(0), pair(1));
-    foothold(v, "front left stand", stand(0, 1.0), loads.front_left, true);
-    foothold(v, "front right stand", stand(0, -1.0), loads.front_right, true);
-    foothold(v, "rear left stand", stand(1, 1.0), loads.rear_left, true);
-    foothold(v, "rear right stand", stand(1, -1.0), loads.rear_right, true);
-    pulls(v, whole);
-    return v;
   }
   void pulls(SupportView& v, const Lump& whole) {
     v.bar = bar_;

@@ -147,6 +147,9 @@ std::string support_text(const SupportView& v, const PrintStyle& style) {
       ++i;
     }
     points += (points.empty() ? "" : ", ") + what + " " + print(f.load, metric);
+    if (f.range)
+      points += " " + say("plan-support-range",
+                          {{"least", print(f.range->least, metric)}, {"most", print(f.range->most, metric)}});
   }
   if (v.jack) points += ", " + say("plan-support-jack", {{"load", print(*v.jack, metric)}});
   std::string text = say("plan-support-text", {{"points", points},

@@ -13,8 +13,6 @@ const char* word_of(Outcome outcome) {
                                          : "sheet-outcome-met";
 }
 
-namespace {
-
 double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
   const Verdict verdict = given.assessment.verdict;
   const Outcome gate = verdict == Verdict::no_go                ? Outcome::stop
@@ -30,12 +28,10 @@ double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
                                                                        : "sheet-verdict-go"),
                    {14, true});
   for (const std::size_t index : given.assessment.sentences)
-    y += canvas.text({x, y + 0.8 * mm}, w, escape(given.words.say(given.assessment.findings[index].message)), {10}) +
+    y += canvas.text({x, y + 0.8 * mm}, w, given.sentence(given.assessment.findings[index].message), {10}) +
          0.8 * mm;
   return std::max(y - room.y, 14 * mm);
 }
-
-}  // namespace
 
 double draw_finding(Canvas& canvas, const Given& given, const Box& room, const Finding& f, double size) {
   draw_gate(canvas, {room.x, room.y + 0.7 * mm}, size * 0.6 * mm, f.outcome);

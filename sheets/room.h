@@ -1,4 +1,4 @@
-// What every sheet is given, and the four of them.
+// What every sheet is given, and the sheets.
 #pragma once
 
 #include "sheets/marks.h"
@@ -36,6 +36,8 @@ struct Given {
   }
 };
 
+void lay_quote_sheet(const Given& given, Book& book);
+void lay_pack_sheet(const Given& given, Book& book);
 void lay_work_sheet(const Given& given, Book& book);
 void lay_torque_record(const Given& given, Book& book);
 void lay_alignment_sheet(const Given& given, Book& book);

@@ -1,5 +1,6 @@
 #include "sheets/sheets.h"
 
+#include "assess/accessories.h"
 #include "assess/fitted_cart.h"
 #include "sheets/layout.h"
 #include "sheets/room.h"
@@ -53,12 +54,15 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& a
   const SheetOptions options = spoken(asked);
   const Words words(options);
   const Cart after = fitted_cart(job);
-  const Given given{job, after, assessment, words};
+  const Job fitted = as_fitted(job);  // without the parts of accessories that this cart does not get
+  const Given given{fitted, after, assessment, words};
   const auto lay = [&](const char* name, const char* title, void (*fill)(const Given&, Book&)) {
     Book book = new_book(job, words, options, title);
     fill(given, book);
     take(name, book);
   };
+  lay("quote-sheet", "sheet-title-quote", lay_quote_sheet);
+  if (!job.kits.empty()) lay("pack-sheet", "sheet-title-pack", lay_pack_sheet);
   lay("work-sheet", "sheet-title-work", lay_work_sheet);
   lay("torque-record", "sheet-title-torque", lay_torque_record);
   if (assessment.resume) lay("resume-card", "sheet-title-resume", lay_resume_card);

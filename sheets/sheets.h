@@ -1,5 +1,6 @@
-// The sheets of a job as pages: work sheet, torque record, alignment sheet, clearance sheet with the cut lines in full
-// size (where tyre and body were measured), geometry sheet (where it is known how an axle moves), owner's page.
+// The sheets of a job as pages: quote sheet, pack sheet, work sheet, torque record, alignment sheet, clearance sheet
+// with the cut lines in full size (where tyre and body were measured), geometry sheet (where it is known how an axle
+// moves), owner's page.
 //
 // Values in, bytes out: no files, no clock. The same job, assessment and options give the same bytes;
 // the creation date inside a PDF is the job's own date, or 2000-01-01 where it has none.
@@ -28,8 +29,9 @@ struct SheetOptions {
 };
 
 struct Sheet {
-  std::string
-      name;  // "work-sheet", "torque-record", "alignment-sheet", "clearance-sheet", "geometry-sheet", "owner-page"
+  // "quote-sheet", "pack-sheet", "work-sheet", "torque-record", "resume-card", "alignment-sheet", "clearance-sheet",
+  // "geometry-sheet", "owner-page"
+  std::string name;
   std::string pdf;
   int pages = 0;
   std::vector<std::string> png;  // one a page, where asked for

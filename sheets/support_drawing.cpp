@@ -68,6 +68,13 @@ double draw_support(Canvas& canvas, const Given& given, const Box& room, const S
   std::vector<std::string> lines;
   if (view.jack)
     lines.push_back(given.line("sheet-support-jack", {{"load", given.words.print(*view.jack, Systems::metric)}}));
+  // Of four points no statics tells the loads: the drawing has them as they give alike.
+  const auto most = std::max_element(view.points.begin(), view.points.end(), [](const Foothold& a, const Foothold& b) {
+    return (a.range ? a.range->most.si : 0.0) < (b.range ? b.range->most.si : 0.0);
+  });
+  if (most != view.points.end() && most->range)
+    lines.push_back(
+        given.line("sheet-support-four", {{"most", given.words.print(most->range->most, Systems::metric)}}));
   lines.push_back(given.line("sheet-support-tip",
                              {{"tip", force(view.tip)}, {"bar", force(view.bar)}, {"slip", force(view.slip)}}));
   // The brake's part and the chocks', and what the load counts as off.

@@ -1,66 +1,57 @@
-// What stands carry as parts come off, and what pull tips the cart off them.
+// What wheels, stands and jacks bear, and what pull tips the cart off them.
 //
-// Model: one axle's wheels on the floor and two stands across the cart (three-point: the axle on the floor gives
-// no hold against roll), or four stands. Three-point, x from the axle on the floor:
-//   stands together m (x_g - x_a)/(x_s - x_a); left less right by the whole side moment m y_g about the middle.
-// Four stands are solved as a rigid cart on hard ground, which they never are: shared as two three-point cases
-// would, each pair by lever; it is given for comparison, not to rely on.
-// Pull to tip: a level force F at height H tips what stands on a base of half-width b under load m g: F H = m g b.
-// Frame: the cart's. A negative load says that the cart tips off: the centre of gravity is outside the supports.
-// Ignores: give of stands and tyres, dynamic pulls, uneven floor. Slip: a pull above mu m g slides instead.
-// Source: statics.
+// Model: a rigid cart on points that push and never pull. Two points share it by lever along their line, three by
+// statics. On four the loads are not statics' to tell: an amount may pass between the two diagonals and leave the sum
+// and the moments as they were, so that a stand a little low bears nothing and its neighbours the more. Told are the
+// least and the most that each may bear, and the share `even` of four that give alike (the least sum of squares).
+// A cart stands while its centre of gravity lies over the convex hull of the points, seen from above. For an edge of
+// the hull, d the level distance of the centre from it (inside positive), a level pull F at height H over the points,
+// outward across the edge, tips it where F H = m g d; the edge with the least F decides. A stand itself tips on its
+// base of half-width b where F H = m g b.
+// An axle on the floor gives no hold against roll: it is one point, in its middle.
+// Frame: the cart's; the points' z are not used: the ground is taken as level. Below zero: that point lifts off.
+// Ignores: give other than that, dynamic pulls, uneven floor. Slip: a pull above mu m g slides instead.
+// Source: statics; hull by Andrew's monotone chain (Inf. Proc. Letters 9 (1979) 216).
 //
-// Law 1: the loads sum to the mass and balance about any point. Law 2: a part taken off over a stand unloads that stand
-// by its mass. Law 3: the mirror swaps left and right.
+// Law 1: the loads sum to the mass and balance about any point; on three they are all positive exactly while the
+// centre is inside. Law 2: a part taken off over a stand unloads that stand by its mass. Law 3: the mirror swaps left
+// and right. Law 4: inside, another point never makes the hold worse. Law 5: on four, least <= even <= most, and
+// each end of a range bares a point.
 #pragma once
+
+#include <array>
+#include <span>
+#include <vector>
 
 #include "vehicle/mass.h"
 
 namespace trammel::vehicle {
 
+// What a point bears: one value where statics tells it.
 template <class R = double>
-struct StandPair {
-  LengthOf<R> x;     // both stands, cart frame
-  LengthOf<R> half;  // from the middle plane to each stand
+struct PointLoad {
+  MassOf<R> least, even, most;
 };
 
-template <class R = double>
-struct StandLoads {
-  MassOf<R> left, right;
-  MassOf<R> axle;  // what stays on the floor
-};
-
-// One pair of stands, the other end on its wheels at axle_x.
+// Two to four points; three must not stand in a line.
 template <class R>
-StandLoads<R> loads_on_stands(const LumpedMass<R>& whole, LengthOf<R> axle_x, const StandPair<R>& stands) {
-  const MassOf<R> both = whole.mass * ((whole.at.x - axle_x) / (stands.x - axle_x));
-  const MassOf<R> side = whole.mass * (whole.at.y / (2.0 * stands.half));
-  return {0.5 * both + side, 0.5 * both - side, whole.mass - both};
-}
+std::vector<PointLoad<R>> loads_on(const LumpedMass<R>& whole, std::span<const Vector3<LengthOf<R>>> points);
 
 template <class R = double>
-struct FourStandLoads {
-  MassOf<R> front_left, front_right, rear_left, rear_right;
+struct Hold {
+  LengthOf<R> inside;               // least distance of the centre from an edge; negative outside
+  std::array<int, 2> edge{-1, -1};  // the two points of that edge, as given; -1 where there is no hull
 };
-template <class R>
-FourStandLoads<R> loads_on_four_stands(const LumpedMass<R>& whole, const StandPair<R>& front,
-                                       const StandPair<R>& rear) {
-  const MassOf<R> behind = whole.mass * ((whole.at.x - front.x) / (rear.x - front.x));
-  const MassOf<R> ahead = whole.mass - behind;
-  const auto left = [&](const MassOf<R>& m, const StandPair<R>& s) {
-    return m * (R(0.5) + whole.at.y / (2.0 * s.half));
-  };
-  const MassOf<R> fl = left(ahead, front), rl = left(behind, rear);
-  return {fl, ahead - fl, rl, behind - rl};
-}
 
-// The same cart with an item gone, or held by a jack instead.
+// A point or a line gives no hold.
 template <class R>
-LumpedMass<R> without(const LumpedMass<R>& whole, const LumpedMass<R>& part) {
-  const MassOf<R> left = whole.mass - part.mass;
-  return {left, (whole.mass * whole.at - part.mass * part.at) / left};
-}
+Hold<R> hold_on(const LumpedMass<R>& whole, std::span<const Vector3<LengthOf<R>>> points);
 
+// The level pull at `height` over the points that tips the cart over that edge; zero or below: it tips by itself.
+template <class R>
+ForceOf<R> pull_to_tip(const LumpedMass<R>& whole, const Hold<R>& hold, LengthOf<R> height) {
+  return whole.mass * as<R>(units::g) * hold.inside / height;
+}
 // The least level force at `height` that tips the stands' load over the edge of their base.
 template <class R>
 ForceOf<R> pull_to_tip(MassOf<R> on_stands, LengthOf<R> half_base, LengthOf<R> height) {
@@ -70,6 +61,13 @@ ForceOf<R> pull_to_tip(MassOf<R> on_stands, LengthOf<R> half_base, LengthOf<R> h
 template <class R>
 ForceOf<R> bar_pull(TorqueOf<R> torque, LengthOf<R> bar) {
   return torque / bar;
+}
+
+// The same cart with an item gone, or held by a jack instead.
+template <class R>
+LumpedMass<R> without(const LumpedMass<R>& whole, const LumpedMass<R>& part) {
+  const MassOf<R> left = whole.mass - part.mass;
+  return {left, (whole.mass * whole.at - part.mass * part.at) / left};
 }
 
 }  // namespace trammel::vehicle

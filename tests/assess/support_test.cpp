@@ -158,6 +158,55 @@ TEST(Support, one_lifted_wheel_by_hand) {
   EXPECT_NEAR(load_of(v, "front left wheel"), 0.5 * (612.0 - stand - wheel), 0.5);
 }
 
+// Three corners up: the cart stands on three stands and a wheel. By hand: each end of the range bares one stand, and
+// the other three points are statics'.
+TEST(Support, three_corners_up_are_told_as_a_range) {
+  Job job = load_cart();
+  for (KitUse& use : job.kits)
+    for (KitStep& s : use.kit.step) {
+      std::erase_if(s.loads, [](const Text& t) { return t.value == "rear jacked" || t.value == "rear on wheels"; });
+      for (Text& t : s.loads)
+        if (t.value.starts_with("rear on stands")) t.value = "rear left on stands";
+    }
+  for (KitUse& use : job.kits)
+    for (Part& p : use.kit.part) p.mass.reset();
+  const Assessment a = assess(job);
+  const SupportView& v = *step_of(a, "front-up").support;
+  ASSERT_EQ(v.points.size(), 4u);
+  EXPECT_EQ(v.up, "both");
+  const auto range = [&](const std::string& what) {
+    for (const Foothold& f : v.points)
+      if (f.what == what && f.range) return std::pair(f.range->least.si, f.range->most.si);
+    throw std::logic_error("no range of " + what);
+  };
+  // Stands at x 420 and 1500 mm, y 280 mm; the wheel at 1800, 480; 612 kg at 1015.
+  // Front left bare: across, 560 C - 200 D = 280 · 612; along, 1080 C + 1380 D = 612 · 595.
+  const double least_wheel = (612.0 * 595.0 - 1080.0 * 306.0) / (1380.0 + 1080.0 * 200.0 / 560.0);
+  EXPECT_NEAR(range("rear right wheel").first, least_wheel, 0.3);
+  EXPECT_NEAR(range("rear left stand").second, 306.0 + 200.0 / 560.0 * least_wheel, 0.3);
+  EXPECT_NEAR(range("front left stand").first, 0.0, 1e-9);
+  // Front right bare: across, 280 (612 - D) = 480 D.
+  EXPECT_NEAR(range("rear right wheel").second, 280.0 * 612.0 / 760.0, 0.3);
+  EXPECT_NEAR(range("front right stand").first, 0.0, 1e-9);
+  double sum = 0.0;
+  for (const Foothold& f : v.points) {
+    sum += f.load.si;
+    EXPECT_LE(f.range->least.si, f.load.si);
+    EXPECT_GE(f.range->most.si, f.load.si);
+  }
+  EXPECT_NEAR(sum, 612.0, 1e-6);
+  // Stands too weak for the most, though not for the even share.
+  double most = 0.0, even = 0.0;
+  for (const Foothold& f : v.points)
+    if (f.what.ends_with("stand")) {
+      most = std::max(most, f.range->most.si);
+      even = std::max(even, f.load.si);
+    }
+  ASSERT_GT(most, 1.1 * even);
+  job.shop->stand_rating->value = (1.5 * 0.5 * (most + even)) * units::kg;
+  EXPECT_EQ(worst(assess(job), "support-stand-load"), Outcome::stop);
+}
+
 TEST(Support, loads_sum_to_the_cart_and_its_parts) {
   Job job = load_cart();
   const Assessment a = assess(job);

@@ -29,7 +29,7 @@ TEST(Bytes, AreTheSameEachTime) {
   add_invented_clearance(a);
   const auto once = draw_sheets(invented_job(), a, options);
   const auto again = draw_sheets(invented_job(), a, options);
-  ASSERT_EQ(once.size(), 5u);
+  ASSERT_EQ(once.size(), 6u);
   for (std::size_t i = 0; i < once.size(); ++i) {
     EXPECT_EQ(once[i].pdf, again[i].pdf);
     EXPECT_EQ(once[i].png, again[i].png);

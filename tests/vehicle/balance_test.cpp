@@ -13,7 +13,6 @@
 #include "vehicle/rolling_hold.h"
 #include "vehicle/stability.h"
 #include "vehicle/support.h"
-#include "vehicle/support_polygon.h"
 
 namespace trammel::vehicle {
 namespace {
@@ -69,6 +68,9 @@ TEST_F(RandomCarts, LoadsSumAndBalanceAboutAnyPoint) {
   EXPECT_LT(worst, 1e-10);
 }
 
+// The front axle on the floor, a stand to each side behind.
+std::array<Vector3<Length>, 3> rear_stands(Length x, Length half) { return {{{}, {x, half, {}}, {x, -half, {}}}}; }
+
 TEST_F(RandomCarts, MirrorSwapsLeftAndRight) {
   for (int n = 0; n < 200; ++n) {
     const Items items = cart();
@@ -78,10 +80,9 @@ TEST_F(RandomCarts, MirrorSwapsLeftAndRight) {
     EXPECT_NEAR(a.front_left.si(), b.front_right.si(), 1e-9);
     EXPECT_NEAR(a.rear_left.si(), b.rear_right.si(), 1e-9);
     EXPECT_NEAR(rigid_threshold(sum(items).whole, footprint), rigid_threshold(sum(other).whole, footprint), 1e-12);
-    const StandPair<double> stands{-1.5 * metre, 0.3 * metre};
-    const auto l = loads_on_stands(sum(items).whole, 0.0 * metre, stands);
-    const auto r = loads_on_stands(sum(other).whole, 0.0 * metre, stands);
-    EXPECT_NEAR(l.left.si(), r.right.si(), 1e-9);
+    const auto stands = rear_stands(-1.5 * metre, 0.3 * metre);
+    const auto l = loads_on<double>(sum(items).whole, stands), r = loads_on<double>(sum(other).whole, stands);
+    EXPECT_NEAR(l[1].even.si(), r[2].even.si(), 1e-9);
   }
 }
 
@@ -192,19 +193,19 @@ TEST_F(RandomCarts, StandsBalanceAndPartsUnloadThem) {
   double worst = 0.0;
   for (int n = 0; n < 500; ++n) {
     const auto whole = sum(cart(0.1)).whole;
-    const StandPair<double> s{within(-1.7, -1.2) * metre, within(0.2, 0.4) * metre};
-    const auto on = loads_on_stands(whole, 0.0 * metre, s);
+    const auto s = rear_stands(within(-1.7, -1.2) * metre, within(0.2, 0.4) * metre);
+    const auto on = loads_on<double>(whole, s);
     const double px = within(-2, 2), py = within(-1, 1);
     const auto m = [&](Mass mass, Length x, Length y) {
       return Vector3<double>{mass.si(), mass.si() * (x.si() - px), mass.si() * (y.si() - py)};
     };
-    const auto off = m(whole.mass, whole.at.x, whole.at.y) - m(on.left, s.x, s.half) - m(on.right, s.x, -s.half) -
-                     m(on.axle, 0.0 * metre, 0.0 * metre);
+    auto off = m(whole.mass, whole.at.x, whole.at.y);
+    for (int i = 0; i < 3; ++i) off -= m(on[i].even, s[i].x, s[i].y);
     worst = std::max(worst, norm(off));
-    const LumpedMass<double> part{20.0 * kg, {s.x, s.half, 0.3 * metre}};
-    const auto less = loads_on_stands(without(whole, part), 0.0 * metre, s);
-    worst = std::max({worst, std::abs((on.left - less.left).si() - 20.0), std::abs((on.right - less.right).si()),
-                      std::abs((on.axle - less.axle).si())});
+    const LumpedMass<double> part{20.0 * kg, {s[1].x, s[1].y, 0.3 * metre}};
+    const auto less = loads_on<double>(without(whole, part), s);
+    for (int i = 0; i < 3; ++i)
+      worst = std::max(worst, std::abs((on[i].even - less[i].even).si() - (i == 1 ? 20.0 : 0.0)));
   }
   std::cout << "worst stand balance " << worst << " kg or kg m\n";
   EXPECT_LT(worst, 1e-10);
@@ -323,7 +324,8 @@ TEST_F(RandomCarts, ThreePointsCarryTheCartWhileItsCentreIsInside) {
     const auto whole = sum(cart(0.5)).whole;
     const auto point = [&] { return Vector3<Length>{within(-2.2, 0.4) * metre, within(-0.7, 0.7) * metre, {}}; };
     const std::array<Vector3<Length>, 3> p{point(), point(), point()};
-    const auto load = three_point_loads(whole, p);
+    const auto on = loads_on<double>(whole, p);
+    const std::array load{on[0].even, on[1].even, on[2].even};
     Vector3<double> off{whole.mass.si(), whole.mass.si() * whole.at.x.si(), whole.mass.si() * whole.at.y.si()};
     for (int i = 0; i < 3; ++i) off -= load[i].si() * Vector3<double>{1.0, p[i].x.si(), p[i].y.si()};
     const double area = std::abs(((p[1].x - p[0].x) * (p[2].y - p[0].y) - (p[1].y - p[0].y) * (p[2].x - p[0].x)).si());
@@ -364,10 +366,101 @@ TEST(Balance, PullTipsOverTheNearestEdge) {
 TEST(Balance, JackUnderAnAxleCanUnloadTheStands) {
   // A jack that lifts at the rear, behind the stands, with more than the stands carry leaves them empty.
   const LumpedMass<double> whole{612.0 * kg, {-1.015 * metre, {}, 0.45 * metre}};
-  const StandPair<double> stands{-1.5 * metre, 0.3 * metre};
+  const auto stands = rear_stands(-1.5 * metre, 0.3 * metre);
   const LumpedMass<double> jack{345.0 * kg, {-1.8 * metre, {}, {}}};
-  EXPECT_GT(loads_on_stands(without(whole, LumpedMass<double>{100.0 * kg, jack.at}), 0.0 * metre, stands).left, Mass());
-  EXPECT_LT(loads_on_stands(without(whole, jack), 0.0 * metre, stands).left, 1.0 * kg);
+  const auto left = [&](const LumpedMass<double>& held) {
+    return loads_on<double>(without(whole, held), stands)[1].even;
+  };
+  EXPECT_GT(left({100.0 * kg, jack.at}), Mass());
+  EXPECT_LT(left(jack), 1.0 * kg);
+}
+
+// A rigid cart on four springs that push only, by Gauss on its three motions; a spring that would pull lets go.
+std::array<double, 4> on_springs(const LumpedMass<double>& whole, const std::array<Vector3<Length>, 4>& p,
+                                 std::array<double, 4> stiff) {
+  std::array<double, 4> load{};
+  for (int round = 0; round < 4; ++round) {
+    std::array<std::array<double, 4>, 3> m{};
+    for (int i = 0; i < 4; ++i) {
+      const std::array<double, 3> row{1.0, p[i].x.si(), p[i].y.si()};
+      for (int a = 0; a < 3; ++a)
+        for (int b = 0; b < 3; ++b) m[a][b] += stiff[i] * row[a] * row[b];
+    }
+    const std::array<double, 3> wanted{whole.mass.si(), whole.mass.si() * whole.at.x.si(),
+                                       whole.mass.si() * whole.at.y.si()};
+    for (int a = 0; a < 3; ++a) m[a][3] = wanted[a];
+    for (int a = 0; a < 3; ++a) {
+      const auto pivot = std::max_element(
+          m.begin() + a, m.end(), [&](const auto& x, const auto& y) { return std::abs(x[a]) < std::abs(y[a]); });
+      std::swap(m[a], *pivot);
+      for (int b = 0; b < 3; ++b)
+        if (b != a)
+          for (int c = 3; c >= a; --c) m[b][c] -= m[b][a] / m[a][a] * m[a][c];
+    }
+    bool pulls = false;
+    for (int i = 0; i < 4; ++i) {
+      load[i] = stiff[i] * (m[0][3] / m[0][0] + m[1][3] / m[1][1] * p[i].x.si() + m[2][3] / m[2][2] * p[i].y.si());
+      if (load[i] < -1e-9) {
+        stiff[i] = 0.0;
+        pulls = true;
+      }
+    }
+    if (!pulls) break;
+  }
+  return load;
+}
+
+TEST_F(RandomCarts, FourPointsBearWhatTheirGiveDecides) {
+  double worst = 0.0, end = 0.0;
+  for (int n = 0; n < 300; ++n) {
+    const auto whole = sum(cart(0.3)).whole;
+    const std::array<Vector3<Length>, 4> p{{{within(-0.5, 0.1) * metre, within(0.4, 0.6) * metre, {}},
+                                            {within(-0.5, 0.1) * metre, within(-0.6, -0.4) * metre, {}},
+                                            {within(-2.2, -1.4) * metre, within(0.4, 0.6) * metre, {}},
+                                            {within(-2.2, -1.4) * metre, within(-0.6, -0.4) * metre, {}}}};
+    if (hold_on<double>(whole, p).inside < 0.02 * metre) continue;
+    const auto on = loads_on<double>(whole, p);
+    // Both ends of the range balance and bare a point.
+    Mass barest = on[0].least;
+    for (const auto& l : on) barest = std::min(barest, l.least);
+    EXPECT_NEAR(barest.si(), 0.0, 1e-9);
+    // Alike: the even share. Any other give: within the range, and soft under one point comes near its ends.
+    const auto alike = on_springs(whole, p, {1.0, 1.0, 1.0, 1.0});
+    if (*std::min_element(alike.begin(), alike.end()) > 0.0)
+      for (int i = 0; i < 4; ++i) worst = std::max(worst, std::abs(alike[i] - on[i].even.si()));
+    for (int tries = 0; tries < 10; ++tries) {
+      std::array<double, 4> stiff{within(0, 1), within(0, 1), within(0, 1), within(0, 1)};
+      const auto load = on_springs(whole, p, stiff);
+      for (int i = 0; i < 4; ++i) {
+        EXPECT_GE(load[i], on[i].least.si() - 1e-6);
+        EXPECT_LE(load[i], on[i].most.si() + 1e-6);
+      }
+    }
+    for (int soft = 0; soft < 4; ++soft) {
+      std::array<double, 4> stiff{1.0, 1.0, 1.0, 1.0};
+      stiff[soft] = 1e-7;
+      const auto load = on_springs(whole, p, stiff);
+      for (int i = 0; i < 4; ++i) end = std::max(end, std::min(on[i].most.si() - load[i], load[i] - on[i].least.si()));
+    }
+  }
+  std::cout << "worst even share " << worst << " kg, of an end of the range " << end << " kg\n";
+  EXPECT_LT(worst, 1e-8);
+  EXPECT_LT(end, 1e-3);
+  // By hand: 400 kg in the middle of a square; nothing or 200 kg on each.
+  const LumpedMass<double> middle{400.0 * kg, {}};
+  const std::array<Vector3<Length>, 4> square{{{1.0 * metre, 1.0 * metre, {}},
+                                               {1.0 * metre, -1.0 * metre, {}},
+                                               {-1.0 * metre, 1.0 * metre, {}},
+                                               {-1.0 * metre, -1.0 * metre, {}}}};
+  for (const auto& l : loads_on<double>(middle, square)) {
+    EXPECT_NEAR(l.least.si(), 0.0, 1e-12);
+    EXPECT_NEAR(l.even.si(), 100.0, 1e-12);
+    EXPECT_NEAR(l.most.si(), 200.0, 1e-12);
+  }
+  // Outside the square nothing stands, and the even share shows it.
+  const auto off = loads_on<double>({400.0 * kg, {1.5 * metre, {}, {}}}, square);
+  EXPECT_LT(off[2].even, Mass());
+  EXPECT_EQ(off[2].least, off[2].even);
 }
 
 TEST(Balance, WhatHoldsDependsOnWhereTheBrakeSits) {

@@ -222,16 +222,22 @@ TEST(LoadCart, Stands) {
   const Cart c = stock();
   const auto whole = sum(c.empty).whole;
   const LumpedMass<double> front{46.0 * kg, c.empty[2].at}, rear{104.0 * kg, c.empty[3].at};
-  const StandPair<double> behind{-1500.0 * mm, 300.0 * mm}, ahead{-420.0 * mm, 300.0 * mm};
-  row("rear lifted kg each", loads_on_stands(whole, 0.0 * mm, behind).left.in(kg), 207, 0.5);
-  row("the axle's weight on the jack kg each", loads_on_stands(without(whole, rear), 0.0 * mm, behind).left.in(kg), 145,
-      0.5);
-  row("front lifted kg each", loads_on_stands(whole, -1800.0 * mm, ahead).left.in(kg), 174, 0.5);
+  using Point = Vector3<Length>;
+  const auto at = [](double x, double y) { return Point{x * mm, y * mm, {}}; };
+  const auto each = [](const LumpedMass<double>& cart, const std::array<Point, 3>& p) {
+    return loads_on<double>(cart, p)[1].even.in(kg);
+  };
+  const std::array behind{at(0, 0), at(-1500, 300), at(-1500, -300)};
+  const std::array ahead{at(-1800, 0), at(-420, 300), at(-420, -300)};
+  row("rear lifted kg each", each(whole, behind), 207, 0.5);
+  row("the axle's weight on the jack kg each", each(without(whole, rear), behind), 145, 0.5);
+  row("front lifted kg each", each(whole, ahead), 174, 0.5);
   // Hubs and knuckles off: the table takes the whole front unsprung mass away.
-  row("front hubs off kg each", loads_on_stands(without(whole, front), -1800.0 * mm, ahead).left.in(kg), 144, 0.5);
-  const auto four = loads_on_four_stands(whole, ahead, behind);
-  row("four stands, front kg each", four.front_left.in(kg), 137, 0.5);
-  row("four stands, rear kg each", four.rear_left.in(kg), 169, 0.5);
+  row("front hubs off kg each", each(without(whole, front), ahead), 144, 0.5);
+  const std::array all{ahead[1], ahead[2], behind[1], behind[2]};
+  const auto four = loads_on<double>(whole, all);
+  row("four stands, front kg each", four[0].even.in(kg), 137, 0.5);
+  row("four stands, rear kg each", four[2].even.in(kg), 169, 0.5);
   row("pull to tip N, whole", pull_to_tip(whole.mass, 150.0 * mm, 560.0 * mm).in(newton), 1608, 0.5);
   const auto bare = without(without(whole, front), rear);
   row("pull to tip N, axles out", pull_to_tip(bare.mass, 150.0 * mm, 560.0 * mm).in(newton), 1214, 0.5);
