@@ -176,6 +176,12 @@ struct LooseItem {
   std::string id, instance, state, at;
   std::string may_bear;  // greatest load it may see as it is: "on stands", …
 };
+// What is not yet as it must be when the cart is given back.
+struct Unfinished {
+  std::vector<LooseItem> loose;
+  std::vector<std::string> off;  // parts whose place on the cart is empty
+  std::string may_be;            // the most that may come on the cart so: "on stands", "rolled", … "released"
+};
 
 // What the cart stands on at a step, seen from above, and what that bears.
 struct LoadRange {
@@ -197,6 +203,7 @@ struct SupportView {
   bool chocked = false, brake_holds = false;    // what holds the wheels on the floor, as the steps have it
   bool changed = false;                         // differs from the step before
   std::vector<std::string> off, off_unweighed;  // parts off and counted; off, and their mass not told
+  std::vector<std::string> propped;             // held by a jack of their own, which takes what is not computed
 };
 
 // What the record says of a step that was signed.
@@ -212,7 +219,7 @@ struct StepLine {
   std::string repeat_until, accessory;  // empty: done once; always
   bool optional = false, person_under = false;
   std::vector<FastenerMove> tighten, slacken;
-  std::vector<LooseItem> loose_after;
+  Unfinished unfinished;  // once it is done
   bool hold = false, done = false;
   bool again = false;  // was done, and later work or what was found undid it: not done
   std::optional<BookedStep> booked;
@@ -336,7 +343,7 @@ struct Assessment {
   std::vector<FastenerLine> fasteners;
   std::vector<StepLine> steps;           // numbered as the kits have them
   std::vector<StepInOrder> order;        // of a job; empty for a kit alone, which keeps its own
-  std::vector<LooseItem> loose_now;      // by the signed steps of the job
+  Unfinished unfinished;                 // by the signed steps of the job
   std::vector<Message> release_refused;  // empty: nothing is below final
   std::string work_state;                // where anything is entered: in-work, held-back, released; else not-begun
   std::optional<RecordLine> given_back;  // the signature that gives the cart back

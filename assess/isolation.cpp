@@ -3,6 +3,7 @@
 #include <map>
 
 #include "assess/context.h"
+#include "work/words.h"
 
 namespace trammel {
 namespace {
@@ -20,9 +21,14 @@ std::vector<Message> sequence(const std::string& called, const std::string& powe
   return points;
 }
 
-bool cuts(const StepLine& s) {
-  return std::any_of(s.cautions.begin(), s.cautions.end(),
-                     [](const std::string& c) { return c == "cutting" || c == "drilling"; });
+// By what it does, or by its caution.
+bool cuts(const KitStep& s) {
+  const auto opens = [](const Text& t) {
+    const auto deed = work::read_deed(t.value);
+    return deed && (deed->verb == work::Verb::cut || deed->verb == work::Verb::drill);
+  };
+  return std::any_of(s.work.begin(), s.work.end(), opens) ||
+         std::any_of(s.cautions.begin(), s.cautions.end(), [](const Text& t) { return t.value == "cutting"; });
 }
 
 }  // namespace
@@ -51,7 +57,7 @@ void judge_isolation(Context& c) {
     const KitStep& given = *found->second;
 
     // Cutting and drilling: only with what is behind named.
-    if (cuts(s)) {
+    if (cuts(given)) {
       for (const KeepOut& k : c.before.keep_out)
         s.keep_out.push_back(k.name.value + (k.note ? ": " + k.note->value : ""));
       if (c.before.keep_out.empty() && !said_cut) find(s, "cut-without-keep-out", given.id.place, Outcome::condition);

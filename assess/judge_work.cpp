@@ -3,10 +3,10 @@
 #include <set>
 
 #include "assess/context.h"
-#include "assess/loose_items.h"
 #include "assess/procedure.h"
 #include "assess/record.h"
 #include "assess/rehearsal.h"
+#include "assess/unfinished_work.h"
 #include "assess/work_words.h"
 #include "messages/catalogue.h"
 #include "work/judge_step.h"
@@ -146,14 +146,15 @@ StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told&
   }
   l.tighten = moves(walk.roster, step.tighten, walked.step.side, t);
   l.slacken = moves(walk.roster, step.slacken, walked.step.side, t);
-  l.loose_after = loose_items(job, walk.roster, walked.after);
+  l.unfinished = unfinished_work(job, walk.roster, walked.after);
   for (const work::Fault& fault : walk.faults)
     if (fault.at == i) l.faults.push_back(fault_message(fault));
   return l;
 }
 
-ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, const std::vector<RecordLine>& lines) {
-  const work::Resume r = work::resume(roster, ledger);
+ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, const Unfinished& unfinished,
+                       const std::vector<RecordLine>& lines) {
+  const work::Resume r = work::resume(roster, ledger.state);
   ResumeCard card;
   for (auto it = lines.rbegin(); it != lines.rend() && card.last_done.size() < 2; ++it)
     if (it->kind == "signed" && !it->struck) card.last_done.push_back(*it);
@@ -170,7 +171,7 @@ ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, c
   for (std::size_t i = 0; i < roster.conditions.size(); ++i)
     if (!read.contains(roster.conditions[i].name) && work::condition_holds(roster, ledger.state, i, work::Side::none))
       card.conditions.push_back(roster.conditions[i].name);
-  for (const std::size_t i : r.parts_off) card.parts_off.push_back(roster.parts[i].name);
+  card.parts_off = unfinished.off;
   for (const std::size_t i : r.proofs_open) card.proofs_open.push_back(roster.proofs[i].name);
   for (const std::size_t i : r.next) card.next.push_back(static_cast<int>(i) + 1);
   return card;
@@ -228,7 +229,7 @@ void judge_ledger(Context& c, const work::Roster& roster, const std::vector<work
   for (FastenerLine& f : c.out.fasteners)
     if (const auto found = record.reached.find(f.id); found != record.reached.end()) f.reached = found->second;
   const work::Ledger ledger = work::fold(roster, record.events);
-  c.out.loose_now = loose_items(c.job, roster, ledger.state);
+  c.out.unfinished = unfinished_work(c.job, roster, ledger.state);
   if (record.events.empty()) return;
   for (std::size_t i = 0; i < c.out.steps.size() && i < roster.order.size(); ++i) {
     const work::ExpandedStep& x = roster.order[i];
@@ -238,7 +239,7 @@ void judge_ledger(Context& c, const work::Roster& roster, const std::vector<work
     c.out.steps[i].done = false;
     c.out.steps[i].again = true;
   }
-  c.out.resume = resume_card(roster, ledger, record.lines);
+  c.out.resume = resume_card(roster, ledger, c.out.unfinished, record.lines);
   for (const work::RefusedBy& r : work::release(roster, ledger.state).refused_by)
     c.out.release_refused.push_back({code(r.why), {{"subject", r.subject}, {"state", state_word(r.state)}}});
 }

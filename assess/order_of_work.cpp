@@ -7,8 +7,8 @@
 #include <set>
 
 #include "assess/context.h"
-#include "assess/loose_items.h"
 #include "assess/procedure.h"
+#include "assess/unfinished_work.h"
 #include "work/conflict.h"
 #include "work/plan.h"
 #include "work/walk.h"
@@ -19,12 +19,13 @@ namespace {
 constexpr double each_u = 0.20, shared_u = 0.10;  // assumed
 
 bool alone(const work::Step& s) {
-  static constexpr std::array<std::string_view, 5> hazards = {"crush", "stored-energy", "battery", "cutting",
-                                                              "drilling"};
+  static constexpr std::array<std::string_view, 4> hazards = {"crush", "stored-energy", "battery", "cutting"};
   const auto dangerous = [](const std::string& h) {
     return std::find(hazards.begin(), hazards.end(), h) != hazards.end();
   };
-  return !s.loads.empty() || std::any_of(s.hazards.begin(), s.hazards.end(), dangerous);
+  const auto opens = [](const work::Deed& d) { return d.verb == work::Verb::cut || d.verb == work::Verb::drill; };
+  return !s.loads.empty() || std::any_of(s.deeds.begin(), s.deeds.end(), opens) ||
+         std::any_of(s.hazards.begin(), s.hazards.end(), dangerous);
 }
 
 // The one end that a step works at: 1 front, 2 rear, 0 where it is both, neither, or not told apart.
@@ -116,7 +117,7 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
   for (const PlannedStep& p : out.steps) sequence.push_back(p.step);
   const work::Walk walk = work::walk(work::reordered(roster, sequence));
   for (std::size_t k = 0; k < out.steps.size(); ++k)
-    out.steps[k].loose_after = loose_items(job, walk.roster, walk.steps[out.signed_already + k].after);
+    out.steps[k].unfinished = unfinished_work(job, walk.roster, walk.steps[out.signed_already + k].after);
 
   out.total = plan.total;
   out.total_u = spread(times);
@@ -147,7 +148,7 @@ void order_steps(Context& c) {
   for (const PlannedStep& p : order.steps) {
     static constexpr std::array<const char*, 3> names = {"A", "B", "A+B"};
     c.out.order.push_back({p.step, order.technicians > 1 ? names[static_cast<std::size_t>(p.technician)] : ""});
-    steps[p.step].loose_after = p.loose_after;
+    steps[p.step].unfinished = p.unfinished;
     if (c.out.resume) c.out.resume->next.push_back(steps[p.step].number);
   }
 }

@@ -1,8 +1,8 @@
 // The order of the steps that are still to do, for one or two technicians, with hours and a quote.
 //
 // Rules and method: work/conflict.h and work/plan.h. Alone on the cart: a step that lifts, lowers or moves it, and one
-// with a caution of crush, stored energy, battery, cutting or drilling. Times are the kit's; each is taken as known to
-// 20 %, and 10 % that all share (standard uncertainty, assumed).
+// that drills or cuts, or with a caution of crush, stored energy, battery or cutting. Times are the kit's; each is
+// taken as known to 20 %, and 10 % that all share (standard uncertainty, assumed).
 #pragma once
 
 #include "assess/assessment.h"
@@ -14,7 +14,7 @@ struct PlannedStep {
   int technician = 0;    // 0, 1; 2: both
   Time start, end, can_wait;
   std::vector<std::size_t> waits_for;  // in Assessment::steps, only what no other implies
-  std::vector<LooseItem> loose_after;  // with the steps done in this order
+  Unfinished unfinished;               // with the steps done in this order
 };
 
 struct OrderOfWork {

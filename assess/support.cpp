@@ -36,6 +36,21 @@ struct End {
   vehicle::Rides rides;
 };
 
+// The worst of a kind over all steps, and where it is met.
+struct Worst {
+  std::optional<Number> value;
+  Number limit;
+  std::string step;
+
+  void take(Number v, bool worse, const std::string& at) {
+    if (value && !worse) return;
+    value = v;
+    step = at;
+  }
+  void most(Number v, const std::string& at) { take(v, value && v.si > value->si, at); }
+  void least(Number v, const std::string& at) { take(v, value && v.si < value->si, at); }
+};
+
 class Stage {
  public:
   explicit Stage(Context& c) : c_(c) {
@@ -66,8 +81,9 @@ class Stage {
 
   bool can(std::size_t end) const { return ends_[end].axle->has_value() && (*ends_[end].axle)->stand.has_value(); }
 
-  // The cart at this state: nothing where it stands on its wheels.
-  std::optional<SupportView> view(const work::Roster& r, const work::State& s) {
+  // The cart at this state: nothing where it stands on its wheels. `step` is where the worst of each kind is told.
+  std::optional<SupportView> view(const work::Roster& r, const work::State& s, const std::string& step) {
+    step_ = step;
     const auto up = [&](std::size_t corner) { return s.corners[corner] != work::Support::on_wheels; };
     const bool front = up(0) || up(1), rear = up(2) || up(3);
     if (!front && !rear) return std::nullopt;
@@ -79,10 +95,11 @@ class Stage {
       if ((e == 0 ? front : rear) && axle_on_jack(r, s, e)) {
         const Lump axle = e == 0 ? sum.front_unsprung : sum.rear_unsprung;
         v.jack = number_of(axle.mass);
-        jack_most_ = std::max(jack_most_, value_of(axle.mass));
+        jack_most_.most(number_of(axle.mass), step_);
         alignment(whole, axle, e, front && rear);
         whole = vehicle::without(whole, axle);
       }
+    v.propped = other_props(r, s);
     v.cg_x = value_of(whole.at.x);
     v.cg_y = value_of(whole.at.y);
     stand_on(v, whole, s);
@@ -91,22 +108,26 @@ class Stage {
   }
 
   void worst() {
-    if (!seen_) return;
-    const auto add = [&](const char* code, const char* subject, Number value, Number limit, Finding::Sense sense) {
+    const auto add = [&](const char* code, const char* subject, const Worst& worst, Number limit,
+                         Finding::Sense sense) {
+      if (!worst.value) return;
       LimitCheck check{code, subject, sense};
-      check.value = value;
+      check.value = *worst.value;
       check.limit = limit;
       check.source = statics;
       check.inputs = inputs_;
-      c_.add(held_against(std::move(check)));
+      Finding f = held_against(std::move(check));
+      f.message.arguments.emplace_back("step", worst.step);
+      c_.add(std::move(f));
     };
-    add("support-stand-load", "stand", most_, number((1.0 / in_hand) * stand_), Finding::Sense::at_most);
-    add("support-jack-load", "jack", number(jack_most_), number((1.0 / in_hand) * jack_), Finding::Sense::at_most);
-    if (aligned_) add("support-jack-unloads", "jack", aligned_->first, aligned_->second, Finding::Sense::at_most);
-    if (least_load_.si < 0.0) add("support-lifts-off", "stand", least_load_, number(Mass{}), Finding::Sense::at_least);
-    add("support-tip", "whole cart", number(least_tip_), number(in_hand * slipping * bar_), Finding::Sense::at_least);
-    if (least_roll_)
-      add("support-roll", "whole cart", number(*least_roll_), number(slipping * bar_), Finding::Sense::at_least);
+    using enum Finding::Sense;
+    add("support-stand-load", "stand", most_, number((1.0 / in_hand) * stand_), at_most);
+    add("support-jack-load", "jack", jack_most_, number((1.0 / in_hand) * jack_), at_most);
+    add("support-jack-unloads", "jack", aligned_, aligned_.limit, at_most);
+    if (least_load_.value && least_load_.value->si < 0.0)
+      add("support-lifts-off", "stand", least_load_, number(Mass{}), at_least);
+    add("support-tip", "whole cart", least_tip_, number(in_hand * slipping * bar_), at_least);
+    add("support-roll", "whole cart", least_roll_, number(slipping * bar_), at_least);
   }
 
  private:
@@ -140,14 +161,22 @@ class Stage {
     }
     return vehicle::sum(items);
   }
-  // A condition that says so: "axle on jack", "rear axle on jack".
+  // "axle on jack", "rear axle on jack": that end's own weight is off the stands.
   bool axle_on_jack(const work::Roster& r, const work::State& s, std::size_t end) const {
+    return std::any_of(r.conditions.begin(), r.conditions.end(), [&](const auto& c) {
+      return (c.meaning.prop == "axle" || c.meaning.prop == ends_[end].name + " axle") &&
+             work::condition_holds(r, s, static_cast<std::size_t>(&c - r.conditions.data()), work::Side::none);
+    });
+  }
+  // Anything else on a jack or stand takes some of the weight too; how much is not told.
+  std::vector<std::string> other_props(const work::Roster& r, const work::State& s) const {
+    std::vector<std::string> out;
     for (std::size_t i = 0; i < r.conditions.size(); ++i) {
-      const std::string& name = r.conditions[i].name;
-      if (!name.ends_with("on jack") || !work::condition_holds(r, s, i, work::Side::none)) continue;
-      if (name.find(ends_[1 - end].name) == std::string::npos) return true;
+      const std::string& prop = r.conditions[i].meaning.prop;
+      if (!prop.empty() && !prop.ends_with("axle") && work::condition_holds(r, s, i, work::Side::none))
+        out.push_back(prop);
     }
-    return false;
+    return out;
   }
 
   Vector3<Length> stand(std::size_t end, double side) const {
@@ -205,17 +234,15 @@ class Stage {
       Foothold hold{f.what, f.at.x, f.at.y, number_of(loads[i].even), {}};
       if (loads[i].least != loads[i].most) hold.range = LoadRange{number_of(loads[i].least), number_of(loads[i].most)};
       v.points.push_back(hold);
-      if (f.kind == Foot::Kind::jack) jack_most_ = std::max(jack_most_, value_of(loads[i].most));
+      if (f.kind == Foot::Kind::jack) jack_most_.most(number_of(loads[i].most), step_);
       if (f.kind != Foot::Kind::stand) continue;
-      const Number most = number_of(loads[i].most);
-      if (!seen_ || most.si > most_.si) most_ = most;
-      if (!seen_ || number_of(loads[i].least).si < least_load_.si) least_load_ = number_of(loads[i].least);
-      seen_ = true;
+      most_.most(number_of(loads[i].most), step_);
+      least_load_.least(number_of(loads[i].least), step_);
     }
     // What the jack in an end's middle lifts before the stands are under it.
     for (std::size_t e : {std::size_t{0}, std::size_t{1}})
       if (s.corners[2 * e] != work::Support::on_wheels && s.corners[2 * e + 1] != work::Support::on_wheels)
-        jack_most_ = std::max(jack_most_, borne_alone(whole, e, off_floor(1 - e)));
+        jack_most_.most(number(borne_alone(whole, e, off_floor(1 - e))), step_);
     pulls(v, whole);
   }
   // The load on one end, held in the middle of its axle: by moments about what the other end stands on.
@@ -239,13 +266,15 @@ class Stage {
       v.brake_holds = v.brake_holds || hold.braked;
     }
     v.roll = all;
-    if (!least_roll_ || v.roll < *least_roll_) least_roll_ = v.roll;
+    least_roll_.least(number(v.roll), step_);
   }
   // A jack under the axle, pumped on, ends with the stands bare: their load by moments about the other support.
   void alignment(const Lump& whole, const Lump& axle, std::size_t e, bool both_up) {
     const Mass bare = borne_alone(whole, e, both_up);
     const Number held = number_of(axle.mass), most = number((1.0 / in_hand) * bare);
-    if (!aligned_ || held.si * aligned_->second.si > aligned_->first.si * most.si) aligned_ = std::pair(held, most);
+    const bool worse = !aligned_.value || held.si * aligned_.limit.si > aligned_.value->si * most.si;
+    aligned_.take(held, worse, step_);
+    if (worse) aligned_.limit = most;
   }
   void pulls(SupportView& v, const Lump& whole) {
     v.bar = bar_;
@@ -255,8 +284,7 @@ class Stage {
     for (const Foothold& f : v.points) points.push_back({vehicle::as<Un>(f.x), vehicle::as<Un>(f.y), {}});
     const auto hold = vehicle::hold_on<Un>(whole, points);
     v.tip = std::min(v.tip, value_of(vehicle::pull_to_tip(whole, hold, vehicle::as<Un>(height_))));
-    if (!tip_seen_ || v.tip < least_tip_) least_tip_ = v.tip;
-    tip_seen_ = true;
+    least_tip_.least(number(v.tip), step_);
   }
   vehicle::BrakeReach brake(std::size_t end) const {
     const auto& axle = *ends_[end].axle;
@@ -270,17 +298,18 @@ class Stage {
   std::vector<vehicle::MassItem<Un>> items_;
   std::vector<Input> inputs_;
   std::map<std::string, const Valued<Mass>*> part_mass_;
-  Mass stand_, jack_, jack_most_{};
+  Mass stand_, jack_;
   Length height_, base_;
-  Force bar_, least_tip_{};
-  std::optional<Force> least_roll_;
-  std::optional<std::pair<Number, Number>> aligned_;  // the worst jack under an axle: what it bears, what it may
-  Number most_, least_load_;
-  bool seen_ = false, tip_seen_ = false;
+  Force bar_;
+  std::string step_;
+  Worst most_, least_load_, jack_most_, least_tip_, least_roll_;
+  Worst aligned_;  // a jack under an axle: what it bears, and what it may
 };
 
 bool alike(const SupportView& a, const SupportView& b) {
-  if (a.up != b.up || a.points.size() != b.points.size() || a.jack.has_value() != b.jack.has_value()) return false;
+  if (a.up != b.up || a.points.size() != b.points.size() || a.jack.has_value() != b.jack.has_value() ||
+      a.propped != b.propped)
+    return false;
   for (std::size_t i = 0; i < a.points.size(); ++i)
     if (a.points[i].what != b.points[i].what || std::abs(a.points[i].load.si - b.points[i].load.si) > 0.5) return false;
   return true;
@@ -310,8 +339,8 @@ void judge_support(Context& c) {
   for (std::size_t i = 0; i < walk.steps.size(); ++i) {
     StepLine& line = c.out.steps[order[i]];
     // A step that lowers is told as it begins, any other as it ends.
-    std::optional<SupportView> v = stage.view(walk.roster, walk.steps[i].after);
-    if (!v) v = stage.view(walk.roster, walk.before(i));
+    std::optional<SupportView> v = stage.view(walk.roster, walk.steps[i].after, line.id);
+    if (!v) v = stage.view(walk.roster, walk.before(i), line.id);
     if (v) v->changed = !last || !alike(*v, *last);
     last = v;
     line.support = std::move(v);

@@ -142,7 +142,7 @@ void print_resume(const Terminal& t, const Assessment& a, const PrintStyle& styl
   line("resume-stands", say("resume-ends", {{"front", card.front}, {"rear", card.rear}}));
   line("resume-holds", joined(card.conditions));
   std::vector<std::string> loose;
-  for (const LooseItem& l : a.loose_now) {
+  for (const LooseItem& l : a.unfinished.loose) {
     const std::string key = l.id + " " + l.state;
     if (!loose.empty() && loose.back().starts_with(key + ": "))
       loose.back() += ", " + l.instance;

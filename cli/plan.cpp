@@ -49,7 +49,9 @@ Json document(const Job& job, const Assessment& a) {
     for (const char* key : {"tighten", "slacken", "loose_after", "faults"}) step[key] = Json::array();
     for (const FastenerMove& m : s.tighten) step["tighten"].push_back(move(m));
     for (const FastenerMove& m : s.slacken) step["slacken"].push_back(move(m));
-    for (const LooseItem& l : s.loose_after) step["loose_after"].push_back(loose(l));
+    for (const LooseItem& l : s.unfinished.loose) step["loose_after"].push_back(loose(l));
+    step["off_after"] = s.unfinished.off;
+    step["may_be_after"] = s.unfinished.may_be;
     for (const Message& m : s.faults) step["faults"].push_back(json_of(m));
     j["steps"].push_back(std::move(step));
   }
@@ -74,7 +76,9 @@ Json document(const Job& job, const Assessment& a) {
     }
     j["fasteners"].push_back(std::move(line));
   }
-  for (const LooseItem& l : a.loose_now) j["loose_now"].push_back(loose(l));
+  for (const LooseItem& l : a.unfinished.loose) j["loose_now"].push_back(loose(l));
+  j["off_now"] = a.unfinished.off;
+  j["may_be_now"] = a.unfinished.may_be;
   for (const Message& m : a.release_refused) j["release_refused"].push_back(json_of(m));
   return j;
 }
@@ -162,12 +166,13 @@ std::string support_text(const SupportView& v, const PrintStyle& style) {
                       : v.chocked                ? "plan-support-chocks"
                                                  : "plan-support-free",
                       {{"roll", print(number(v.roll), metric)}});
+  if (!v.propped.empty()) text += " " + say("plan-support-propped", {{"parts", joined(v.propped)}});
   if (!v.off.empty()) text += " " + say("plan-support-off", {{"parts", joined(v.off)}});
   if (!v.off_unweighed.empty()) text += " " + say("plan-support-unweighed", {{"parts", joined(v.off_unweighed)}});
   return text;
 }
 
-void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const std::vector<LooseItem>& loose_after,
+void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const Unfinished& unfinished,
                 const PrintStyle& style) {
   const std::string title = s.act + (s.side.empty() ? "" : " — " + say("side-" + s.side));
   fmt::print("\n{:>3}  {}{}\n", s.number, t.strong(t.wrapped(title, 5, 5)),
@@ -188,7 +193,8 @@ void print_step(const Terminal& t, const Assessment& a, const StepLine& s, const
   line("plan-proof", s.evidence);
   line("plan-voids", joined(s.undoes));
   line("plan-load", s.load);
-  line("plan-loose", loose_text(a, loose_after));
+  line("plan-loose", loose_text(a, unfinished.loose));
+  line("plan-off", joined(unfinished.off));
   std::string cautions;
   for (const std::string& c : s.cautions) {
     const std::string code = "sheet-caution-" + c;
@@ -249,13 +255,13 @@ int plan(const Asked& asked) {
   if (asked.brief) return stopped ? 1 : 0;
   // What is signed, then the rest in the planned order.
   std::string stage;
-  const auto print_next = [&](const StepLine& s, const std::vector<LooseItem>& loose_after) {
+  const auto print_next = [&](const StepLine& s, const Unfinished& unfinished) {
     if (s.stage != stage) fmt::print("\n── {} ──\n", stage = s.stage);
-    print_step(t, a, s, loose_after, style);
+    print_step(t, a, s, unfinished, style);
   };
   for (const StepLine& s : a.steps)
-    if (s.done || order.steps.empty()) print_next(s, s.loose_after);
-  for (const PlannedStep& p : order.steps) print_next(a.steps[p.step], p.loose_after);
+    if (s.done || order.steps.empty()) print_next(s, s.unfinished);
+  for (const PlannedStep& p : order.steps) print_next(a.steps[p.step], p.unfinished);
 
   // What the hands need before they begin: every fastener with torque, clamp and wrench.
   std::vector<std::vector<std::string>> rows = {{say("column-id"), say("column-thread"), say("column-torque"),

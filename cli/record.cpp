@@ -62,7 +62,7 @@ int record(const Asked& asked) {
       fmt::print("{}\n", t.wrapped(word(align->why, style), 0, 0));
       return stopped ? 1 : 0;
     }
-    fmt::print("{}\n", say("record-loose", {{"count", std::to_string(made.after->loose_now.size())}}));
+    fmt::print("{}\n", say("record-loose", {{"count", std::to_string(made.after->unfinished.loose.size())}}));
     if (made.after->resume && !made.after->resume->next.empty()) {
       const StepLine& next = made.after->steps[static_cast<std::size_t>(made.after->resume->next.front()) - 1];
       fmt::print("{}\n", t.wrapped(say("record-next",

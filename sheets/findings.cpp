@@ -28,8 +28,7 @@ double draw_verdict(Canvas& canvas, const Given& given, const Box& room) {
                                                                        : "sheet-verdict-go"),
                    {14, true});
   for (const std::size_t index : given.assessment.sentences)
-    y += canvas.text({x, y + 0.8 * mm}, w, given.sentence(given.assessment.findings[index].message), {10}) +
-         0.8 * mm;
+    y += canvas.text({x, y + 0.8 * mm}, w, given.sentence(given.assessment.findings[index].message), {10}) + 0.8 * mm;
   return std::max(y - room.y, 14 * mm);
 }
 

@@ -61,12 +61,27 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Gro
 
 }  // namespace
 
-double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, const std::vector<LooseItem>& loose,
+double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, const Unfinished& unfinished,
                        const StepLine* step) {
   const Words& words = given.words;
+  const std::vector<LooseItem>& loose = unfinished.loose;
   double y = room.y;
+  const auto draw_most = [&](double width) {
+    return canvas.text({room.x, y + 0.5 * mm}, width,
+                       given.line("sheet-loose-most", {{"load", words.of("load", unfinished.may_be)}}), {8.5});
+  };
+  const auto draw_off = [&] {
+    if (unfinished.off.empty()) return 0.0;
+    return canvas.text({room.x, y}, room.w, given.line("sheet-loose-off", {{"parts", joined(unfinished.off, ", ")}}),
+                       {7.8}) +
+           0.8 * mm;
+  };
   if (loose.empty()) {
     y += canvas.text({room.x, y}, room.w, given.line("sheet-loose-none"), {7.6, true});
+    if (!unfinished.off.empty()) {
+      y += draw_most(room.w) + 1 * mm;
+      y += draw_off();
+    }
     return y - room.y;
   }
 
@@ -77,13 +92,9 @@ double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, cons
   const double beside = room.w - 26 * mm;
   y += canvas.text({room.x, y}, beside, given.line("sheet-loose-count", {{"count", std::to_string(loose.size())}}),
                    {9.5, true});
-  const auto least = std::min_element(loose.begin(), loose.end(), [](const LooseItem& a, const LooseItem& b) {
-    return rank_of(a.may_bear) < rank_of(b.may_bear);
-  });
-  if (rank_of(least->may_bear) >= 0)
-    y += canvas.text({room.x, y + 0.5 * mm}, beside,
-                     given.line("sheet-loose-most", {{"load", words.of("load", least->may_bear)}}), {8.5});
+  y += draw_most(beside);
   y = std::max(y + 1 * mm, room.y + 14 * mm);
+  y += draw_off();
 
   // Gathered under what they may bear, where that differs.
   const std::vector<Group> groups = grouped(loose);

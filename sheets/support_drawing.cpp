@@ -84,6 +84,8 @@ double draw_support(Canvas& canvas, const Given& given, const Box& room, const S
                                : view.chocked                   ? "plan-support-chocks"
                                                                 : "plan-support-free",
                                {{"roll", force(view.roll)}}));
+  if (!view.propped.empty())
+    lines.push_back(given.line("plan-support-propped", {{"parts", joined(view.propped, ", ")}}));
   if (!view.off.empty()) lines.push_back(given.line("plan-support-off", {{"parts", joined(view.off, ", ")}}));
   if (!view.off_unweighed.empty())
     lines.push_back(given.line("plan-support-unweighed", {{"parts", joined(view.off_unweighed, ", ")}}));
@@ -118,7 +120,7 @@ void lay_resume_card(const Given& given, Book& book) {
     }
     c.line({room.x, y}, {room.x + room.w, y}, {1.2});
     y += 3 * mm;
-    y += draw_loose_list(c, given, {room.x, y, room.w, 0}, given.assessment.loose_now, nullptr) + 4 * mm;
+    y += draw_loose_list(c, given, {room.x, y, room.w, 0}, given.assessment.unfinished, nullptr) + 4 * mm;
     y += c.text({room.x, y}, room.w, given.line("sheet-resume-check"), {9, true}) + 3 * mm;
     const double h = draw_write_line(c, {room.x, y}, room.w * 0.45, words("sheet-write-technician"));
     draw_write_line(c, {room.x + room.w * 0.5, y}, room.w * 0.45, words("sheet-write-date"));

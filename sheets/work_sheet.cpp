@@ -132,7 +132,7 @@ std::vector<Printed> printed_steps(const Assessment& assessment) {
     };
     join(before->step.tighten, s.tighten);
     join(before->step.slacken, s.slacken);
-    before->step.loose_after = s.loose_after;
+    before->step.unfinished = s.unfinished;
     before->step.load = s.load;
   }
   return all;
@@ -235,7 +235,7 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Prin
   canvas.rule(room, 0.7);
   const double top = room.y + 2.2 * mm;
   const double a = draw_number(canvas, given, {room.x, top, number_column, 0}, printed);
-  if (step.loose_after.empty()) {
+  if (step.unfinished.loose.empty() && step.unfinished.off.empty()) {
     // Nothing is loose: one short line says so, and the step takes the width.
     const double x = room.x + number_column, w = room.w - number_column;
     double b = draw_doing(canvas, given, {x, top, w, 0}, printed) + 0.8 * mm;
@@ -244,7 +244,7 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Prin
   }
   const double b = draw_doing(canvas, given, {room.x + number_column, top, step_column, 0}, printed);
   const double list_x = room.x + spine + 4 * mm;
-  const double c = draw_loose_list(canvas, given, {list_x, top, room.x + room.w - list_x, 0}, step.loose_after, &step);
+  const double c = draw_loose_list(canvas, given, {list_x, top, room.x + room.w - list_x, 0}, step.unfinished, &step);
   const double height = std::max({a, b, c}) + 1.5 * mm;
   canvas.line({room.x + spine, top}, {room.x + spine, top + height - 1.5 * mm}, {2.0});
   return top - room.y + height;

@@ -20,6 +20,7 @@ std::string_view word(FaultKind kind) {
                                                                "need_not_met",
                                                                "support_missing",
                                                                "person_under_jack",
+                                                               "person_under_unheld",
                                                                "part_still_fastened",
                                                                "part_not_off",
                                                                "part_fitted_never_supplied",

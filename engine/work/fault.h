@@ -32,6 +32,7 @@ enum class FaultKind : unsigned char {
   need_not_met,
   support_missing,
   person_under_jack,
+  person_under_unheld,
   part_still_fastened,
   part_not_off,
   part_fitted_never_supplied,

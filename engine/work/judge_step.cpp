@@ -77,8 +77,17 @@ struct Asking : Judging {
   }
 
   void people() const {
-    if (step().person_under && support_of(before, End::none) == Support::jacked)
-      say(FaultKind::person_under_jack, step().id);
+    if (!step().person_under) return;
+    if (support_of(before, End::none) == Support::jacked) say(FaultKind::person_under_jack, step().id);
+    // With wheels on the floor something holds them, be it the chocks that this step puts there first.
+    State now = before;
+    for (const std::string& c : step().sets)
+      if (const Meaning m = meaning_of(c); m.known == Known::chocks)
+        for (const End e : {End::front, End::rear})
+          if (agree(m.end, e)) now.chocked[e == End::front ? 0 : 1] = true;
+    if ((on_floor(now, End::front) || on_floor(now, End::rear)) && !hold_of(r, now, End::front).any() &&
+        !hold_of(r, now, End::rear).any())
+      say(FaultKind::person_under_unheld, step().id);
   }
 };
 

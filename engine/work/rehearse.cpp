@@ -39,7 +39,7 @@ bool touches(const Roster& r, const ExpandedStep& x, const Fault& f) {
       f.kind == FaultKind::not_on_wheels || f.kind == FaultKind::torqued_in_wrong_state)
     return !s.loads.empty();
   if (f.kind == FaultKind::nothing_holds || f.kind == FaultKind::chock_holds_nothing ||
-      f.kind == FaultKind::brake_holds_nothing)
+      f.kind == FaultKind::person_under_unheld || f.kind == FaultKind::brake_holds_nothing)
     return any(s.sets, [](const std::string& c) { return meaning_of(c).known == Known::chocks; });
   return false;
 }

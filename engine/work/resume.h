@@ -1,4 +1,5 @@
-// The card for taking up work again after an interruption: what was done last, what is part-tight, what holds the cart.
+// For taking up work again after an interruption: how the cart stands, which checks are open, what comes next. What is
+// loose and off: unfinished.h.
 #pragma once
 
 #include <cstddef>
@@ -13,14 +14,11 @@ namespace trammel::work {
 std::vector<std::size_t> done_again(const Roster& roster, const State& state);
 
 struct Resume {
-  std::vector<Entry> last_done;          // the last two steps that stand, the later first
-  std::vector<std::size_t> loose;        // fastener entries that carry something and are below final
-  std::vector<std::size_t> parts_off;    // part entries off the cart and not scrap
   std::vector<std::size_t> proofs_open;  // made once and voided or disputed since
   Support front{}, rear{};
   std::vector<std::size_t> next;  // indices in Roster::order not done yet or to be done again, in order
 };
 
-Resume resume(const Roster& roster, const Ledger& ledger);
+Resume resume(const Roster& roster, const State& state);
 
 }  // namespace trammel::work

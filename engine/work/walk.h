@@ -1,9 +1,8 @@
 // A procedure walked through its steps in their order before the first bolt turns.
 //
-// Each step on each side gives the state after it, every loose instance with the first load it may not see, and
-// faults. Faults stand in the order in which the work would meet them, then those found only at the end.
-// Structure is judged first; a reference to nothing is a fault and is otherwise skipped.
-// Rules: nothing below its least state when a load comes on, nor taken to nut-off or out under its load; needs
+// Each step on each side gives the state after it and faults. Faults stand in the order in which the work would meet
+// them, then those found only at the end. Structure is judged first; a reference to nothing is a fault and is otherwise
+// skipped. Rules: nothing below its least state when a load comes on, nor taken to nut-off or out under its load; needs
 // met; final only as the cart must stand for it; stands before a wheel or suspension part comes off; no person
 // under a cart on the jack alone; a part free of its fasteners before it comes off and on before they are final;
 // a check only of what is final; each side alike; at the end all final, proofs good, parts back, pack empty.
@@ -11,7 +10,6 @@
 // with all that they held.
 #pragma once
 
-#include <optional>
 #include <vector>
 
 #include "work/fault.h"
@@ -19,17 +17,9 @@
 
 namespace trammel::work {
 
-struct LooseItem {
-  std::size_t fastener = 0;  // entry in Roster::fasteners
-  FastenerState state{};
-  std::optional<Load> not_before;  // first load, on wheels or later, that it may not see
-};
-
 struct WalkedStep {
   ExpandedStep step;
   State after;  // before: that of the previous step, or Walk::start
-  std::vector<LooseItem> loose;
-  std::vector<std::size_t> held_back;  // shared fasteners kept at snug: another kit's part is not on yet
 };
 
 struct Walk {
@@ -44,7 +34,6 @@ struct Walk {
 };
 
 std::vector<Fault> check_structure(const Roster& roster);
-std::vector<LooseItem> loose_list(const Roster& roster, const State& state);
 Walk walk(const Procedure& procedure);
 Walk walk(Roster roster);  // in the roster's own order
 

@@ -42,7 +42,7 @@ TEST(BookedJob, IsReleasedWithNothingOpen) {
   for (const char* name : finished) {
     const Assessment a = assess(example(name));
     EXPECT_EQ(a.work_state, "released") << name << "\n" << refusals(a);
-    EXPECT_TRUE(a.loose_now.empty());
+    EXPECT_TRUE(a.unfinished.loose.empty());
     ASSERT_TRUE(a.given_back) << name;
     ASSERT_TRUE(a.align) << name;
     EXPECT_EQ(a.align->verdict, "accept") << name;
@@ -165,7 +165,7 @@ TEST(InterruptedJob, ItsCardTellsTheLastTwoStepsWhatIsPartTightAndWhatHoldsTheCa
   for (const char* word : {"front chocked", "axle on jack", "pack isolated"})
     EXPECT_NE(std::find(holds.begin(), holds.end(), word), holds.end()) << word;
   int part_tight = 0, snug = 0;
-  for (const LooseItem& l : a.loose_now) {
+  for (const LooseItem& l : a.unfinished.loose) {
     part_tight += l.state == "part-tight" && l.id == "R8";
     snug += l.state == "snug" && (l.id == "R1" || l.id == "R4");
   }

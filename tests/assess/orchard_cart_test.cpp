@@ -149,7 +149,7 @@ TEST_P(Planned, KeepsWhatWaitsForWhatAndShowsItsBound) {
             << a.steps[s.step].id << " and " << a.steps[other.step].id;
       }
   }
-  EXPECT_TRUE(o.steps.back().loose_after.empty());
+  EXPECT_TRUE(o.steps.back().unfinished.loose.empty());
   EXPECT_LE(o.bound, o.total + slack);
   EXPECT_LE(o.tool_bound, o.tool_changes);
   EXPECT_LE(o.tool_changes, o.tool_changes_as_given);

@@ -264,7 +264,7 @@ Signed signature(const std::string& step, const std::string& who = "A. Reed") {
   return s;
 }
 std::string state_of(const Assessment& a, const std::string& id, const std::string& instance) {
-  for (const LooseItem& l : a.loose_now)
+  for (const LooseItem& l : a.unfinished.loose)
     if (l.id == id && l.instance == instance) return l.state;
   return "not loose";
 }

@@ -23,7 +23,7 @@ TEST(ShuttleWork, as_shipped_nothing_is_left_loose) {
   const Assessment a = assess(shuttle());
   EXPECT_EQ(of_code(a, "work-walked").size(), 1u);
   ASSERT_FALSE(a.steps.empty());
-  EXPECT_TRUE(a.steps.back().loose_after.empty());
+  EXPECT_TRUE(a.steps.back().unfinished.loose.empty());
   for (const StepLine& s : a.steps) EXPECT_TRUE(s.faults.empty()) << s.id;
 }
 

@@ -101,17 +101,17 @@ std::vector<StepLine> steps_of(const std::vector<FastenerLine>& fasteners, int c
     s.load = load_after(i, count);
     for (std::size_t j = 0; j < fasteners.size() && static_cast<int>(j) <= i; ++j)
       for (const std::string& instance : fasteners[j].instances)
-        s.loose_after.push_back({fasteners[j].id, instance,
-                                 (i + j) % 3 == 0   ? "finger-tight"
-                                 : (i + j) % 3 == 1 ? "part-tight"
-                                                    : "slack",
-                                 fasteners[j].at,
-                                 j % 3 == 0   ? "on stands"
-                                 : j % 3 == 1 ? "on wheels"
-                                              : "rolled"});
+        s.unfinished.loose.push_back({fasteners[j].id, instance,
+                                      (i + j) % 3 == 0   ? "finger-tight"
+                                      : (i + j) % 3 == 1 ? "part-tight"
+                                                         : "slack",
+                                      fasteners[j].at,
+                                      j % 3 == 0   ? "on stands"
+                                      : j % 3 == 1 ? "on wheels"
+                                                   : "rolled"});
     steps.push_back(s);
   }
-  if (count > 0) steps.back().loose_after.clear();
+  if (count > 0) steps.back().unfinished.loose.clear();
   if (count > 3) steps[3].faults = {{"invented-fault-bush-left-behind", {}}};
   return steps;
 }
@@ -254,7 +254,7 @@ void add_invented_resume(Assessment& a) {
   card.proofs_open = {"toe", "camber", "steering stop"};
   card.next = {3, 4, 5};
   a.resume = card;
-  a.loose_now = a.steps[1].loose_after;
+  a.unfinished.loose = a.steps[1].unfinished.loose;
 }
 
 }  // namespace trammel::sheets

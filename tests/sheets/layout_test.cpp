@@ -80,9 +80,9 @@ TEST(LongTexts, WrapInsideTheMargins) {
 
 TEST(LongTexts, BlockHigherThanThePageIsDrawnSmallerAndWhole) {
   Assessment a = invented_assessment(1, false);
-  a.steps[0].loose_after.clear();
+  a.steps[0].unfinished.loose.clear();
   for (int i = 0; i < 120; ++i)
-    a.steps[0].loose_after.push_back({"X" + std::to_string(i), "", "slack", "somewhere", "on stands"});
+    a.steps[0].unfinished.loose.push_back({"X" + std::to_string(i), "", "slack", "somewhere", "on stands"});
   EXPECT_LE(worst_of(invented_job(), a, Paper::a4).outside, 1.0);
 }
 

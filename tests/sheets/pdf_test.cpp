@@ -78,7 +78,7 @@ TEST(WorkSheet, ShowsEveryStepAndEveryLooseFastener) {
     const std::string text = Stored(sheet_of(draw_sheets(invented_job(), a), "work-sheet").pdf).text();
     for (const StepLine& step : a.steps) {
       EXPECT_THAT(text, HasSubstr(step.act));
-      for (const LooseItem& item : step.loose_after) EXPECT_THAT(text, HasSubstr(item.at));
+      for (const LooseItem& item : step.unfinished.loose) EXPECT_THAT(text, HasSubstr(item.at));
     }
     EXPECT_THAT(text, HasSubstr("page 1 of "));
   }

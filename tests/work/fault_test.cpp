@@ -103,6 +103,8 @@ const std::vector<Seed>& seeds() {
        [](Procedure& p) { step(p, "lift").loads.pop_back(); }},
       {"under the cart on the jack alone", F::person_under_jack, "strip",
        [](Procedure& p) { step(p, "lift").loads.pop_back(); }},
+      {"under the cart with nothing to hold it", F::person_under_unheld, "finish",
+       [](Procedure& p) { step(p, "finish").person_under = true; }},
       {"arm off with its pivot in", F::part_still_fastened, "P left rear",
        [](Procedure& p) { step(p, "strip").slacken[1].to = FastenerState::slack; }},
       {"wheel off with its nuts never loosened", F::part_still_fastened, "N right rear 2",

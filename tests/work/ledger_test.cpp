@@ -6,6 +6,7 @@
 #include "work/builder.h"
 #include "work/hauler.h"
 #include "work/resume.h"
+#include "work/unfinished.h"
 
 namespace trammel::work {
 namespace {
@@ -119,20 +120,19 @@ TEST_F(HaulerLedger, ResumeCardAfterAnInterruption) {
     if (r.procedure.steps[x.step].id == "shackles-in" && x.side == Side::left) break;
   }
   enter(TorqueReached{"S left rear upper", FastenerState::part_tight, 30.0 * units::Nm, "wrench 4"});
-  const Resume card = resume(r, l);
-  ASSERT_EQ(card.last_done.size(), 2u);
-  EXPECT_EQ(std::get<StepDone>(card.last_done[0].event.what).step, "shackles-in");
-  EXPECT_EQ(std::get<StepDone>(card.last_done[1].event.what).step, "blocks-in");
+  const Resume card = resume(r, l.state);
+  const Unfinished left = unfinished(r, l.state);
   EXPECT_EQ(card.rear, Support::on_stands);
   EXPECT_EQ(card.front, Support::on_wheels);
   // Two U-bolt sets of four part-tight, two shackle bolts, three cable clips; the battery terminal.
   std::vector<std::string> names;
-  for (std::size_t i : card.loose) names.push_back(r.fasteners[i].name);
+  for (const LooseItem& i : left.loose) names.push_back(r.fasteners[i.fastener].name);
   EXPECT_EQ(names.size(), 8u + 2u + 3u + 1u) << ::testing::PrintToString(names);
   EXPECT_EQ(r.procedure.steps[r.order[card.next.front()].step].id, "shackles-in");
   EXPECT_EQ(r.order[card.next.front()].side, Side::right);
-  ASSERT_EQ(card.parts_off.size(), 2u);  // the spring pads in bag 1
-  EXPECT_EQ(r.parts[card.parts_off[0]].name, "spring pad left rear");
+  ASSERT_EQ(left.places.size(), 2u);  // the spring pads in bag 1
+  EXPECT_EQ(r.parts[left.places[0]].name, "spring pad left rear");
+  EXPECT_EQ(left.most, Load::on_stands);
 }
 
 // Toe is made void by what comes after it, and a nut made final is found slack: both come again, and nothing else does.
