@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "assess/alignment_coach.h"
@@ -11,6 +12,9 @@
 
 namespace trammel {
 namespace {
+
+// A chance as it is said: what rounds to certainty is not certain.
+Number chance(double probability) { return share(std::min(probability, 0.99)); }
 
 template <class Q>
 AlignValue value(const setup::Estimate<Q>& e) {
@@ -297,8 +301,8 @@ void judge_alignment(Context& c) {
   r.handling = turning_coach(*given, answer);
 
   // Why, what to read, what to look for.
-  Message why{word(answer.reason), {{"probability", share(answer.probability_in_tolerance)}}};
-  why.arguments.emplace_back("after", share(answer.after.probability_in_tolerance));
+  Message why{word(answer.reason), {{"probability", chance(answer.probability_in_tolerance)}}};
+  why.arguments.emplace_back("after", chance(answer.after.probability_in_tolerance));
   why.arguments.emplace_back("wanted", share(given->task.accept_probability));
   why.arguments.emplace_back("readings", std::to_string(answer.more_readings));
   why.arguments.emplace_back("read", joined(answer.to_read));

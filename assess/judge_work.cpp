@@ -128,10 +128,14 @@ StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told&
     // Parts by the name on the bag, ids kept where they are not the name already.
     const auto parts = [&](const std::vector<Text>& given_parts) {
       std::vector<std::string> all = texts(given_parts);
-      for (std::string& text : all)
+      for (std::string& text : all) {
         if (const auto part = t.parts.find(work::read_selector(text, work::part_ids(walk.roster.procedure)).id);
             part != t.parts.end() && part->second->name.value.find(part->first) == std::string::npos)
           text += ", " + part->second->name.value;
+        // "rear wheel scrap, on the pile": the word for what never goes back stands apart.
+        const std::size_t comma = std::min(text.find(','), text.size());
+        if (text.substr(0, comma).ends_with(" scrap")) text.insert(comma - 6, ",");
+      }
       return all;
     };
     l.removes = parts(given.removes);

@@ -6,10 +6,12 @@
 namespace trammel::sheets {
 
 void lay_passes(const Given& given, Book& book, const AlignResult& align) {
-  const std::size_t across = 3, rows = (align.passes.size() + across) / across;
+  // A card to write the next stop on, until the cart is given back.
+  const std::size_t cards = align.passes.size() + (given.assessment.work_state == "released" ? 0 : 1);
+  const std::size_t across = 3, rows = (cards + across - 1) / across;
   for (std::size_t row = 0; row < rows; ++row)
     book.block(
-        [&given, &align, row](Canvas& c, const Box& room) {
+        [&given, &align, row, cards](Canvas& c, const Box& room) {
           double y = room.y;
           if (row == 0) y += c.text({room.x, y}, room.w, given.line("sheet-align-passes"), {9.5, true}) + 1.5 * mm;
           const double gap = 7 * mm, w = (room.w - 2 * gap) / 3, pad = 2 * mm;
@@ -37,7 +39,7 @@ void lay_passes(const Given& given, Book& book, const AlignResult& align) {
             }
             return cy + 1.5 * mm - y;
           };
-          const std::size_t from = row * 3, to = std::min(align.passes.size() + 1, from + 3);
+          const std::size_t from = row * 3, to = std::min(cards, from + 3);
           for (std::size_t i = from; i < to; ++i) h = std::max(h, card(i, 0, false));
           for (std::size_t i = from; i < to; ++i) {
             const double x = room.x + (i - from) * (w + gap);

@@ -212,6 +212,19 @@ std::vector<const Finding*> owners_findings(const std::vector<Finding>& findings
   return told;
 }
 
+// The signed step that cut back what a finding says is too near a tyre; nothing where none did.
+const StepLine* cut_back(const Assessment& assessment, const Finding& finding) {
+  if (finding.message.code != "tyre-gap") return nullptr;
+  for (const StepLine& s : assessment.steps)
+    for (const std::string& deed : s.work) {
+      constexpr std::string_view cut = "cut ";
+      if (!s.done || !deed.starts_with(cut)) continue;
+      const std::string what = deed.substr(cut.size(), deed.find(',') - cut.size());
+      if (finding.subject.find(what) != std::string::npos) return &s;
+    }
+  return nullptr;
+}
+
 void lay_open_findings(const Given& given, Book& book) {
   const auto findings = owners_findings(given.assessment.findings);
   if (findings.empty()) return;
@@ -226,7 +239,11 @@ void lay_open_findings(const Given& given, Book& book) {
           const std::string said = plain ? given.words("sheet-owner-says-" + f->message.code, f->message.arguments)
                                          : given.words.say(f->message);
           std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(said);
-          if (f->cure) text += "; " + escape(given.words.say(*f->cure));
+          if (const StepLine* step = cut_back(given.assessment, *f))
+            text = bold(given.line("sheet-owner-done")) + "  " +
+                   given.line("sheet-owner-cut", {{"what", f->subject}, {"step", std::to_string(step->number)}});
+          else if (f->cure)
+            text += "; " + escape(given.words.say(*f->cure));
           return std::max(c.text({x, room.y}, w, text, {9.2}), 6 * mm);
         },
         1 * mm);

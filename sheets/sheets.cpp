@@ -65,7 +65,7 @@ void lay_out(const Job& job, const Assessment& assessment, const SheetOptions& a
   if (!job.kits.empty()) lay("pack-sheet", "sheet-title-pack", lay_pack_sheet);
   lay("work-sheet", "sheet-title-work", lay_work_sheet);
   lay("torque-record", "sheet-title-torque", lay_torque_record);
-  if (assessment.resume) lay("resume-card", "sheet-title-resume", lay_resume_card);
+  if (assessment.resume && assessment.work_state != "released") lay("resume-card", "sheet-title-resume", lay_resume_card);
   lay("alignment-sheet", "sheet-title-alignment", lay_alignment_sheet);
   if (!assessment.clearance.empty()) lay("clearance-sheet", "sheet-title-clearance", lay_clearance_sheet);
   if (has_geometry(given)) lay("geometry-sheet", "sheet-title-geometry", lay_geometry_sheet);

@@ -66,6 +66,11 @@ double draw_support(Canvas& canvas, const Given& given, const Box& room, const S
   const auto force = [&](Force f) { return given.words.print(number(f), Systems::metric); };
   y += canvas.text({x, y}, w, small(bold(given.line("sheet-support-head"))), {8.2}) + 0.4 * mm;
   std::vector<std::string> lines;
+  for (const Foothold& f : view.points)
+    if (f.what.ends_with("left stand")) {
+      const auto size = [&](double metres) { return given.words.brief(number(Length::from_si(std::abs(metres)))); };
+      lines.push_back(given.line("sheet-support-at", {{"x", size(f.x.si())}, {"y", size(f.y.si())}}));
+    }
   if (view.jack)
     lines.push_back(given.line("sheet-support-jack", {{"load", given.words.print(*view.jack, Systems::metric)}}));
   // Of four points no statics tells the loads: the drawing has them as they give alike.

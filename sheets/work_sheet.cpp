@@ -40,21 +40,51 @@ double draw_joint_notes(Canvas& canvas, const Given& given, const Box& room, con
 }
 
 // Fasteners to turn, each with its torque large and the unit in full.
+const FastenerLine* line_of(const Assessment& assessment, const std::string& id) {
+  const auto at = std::find_if(assessment.fasteners.begin(), assessment.fasteners.end(),
+                               [&](const FastenerLine& f) { return f.id == id; });
+  return at == assessment.fasteners.end() ? nullptr : &*at;
+}
+
+// "16 mm", "16 mm / 18 mm" of head and nut.
+std::string across_flats(const Given& given, const FastenerLine* f) {
+  if (!f) return "";
+  std::string sizes = f->wrench_head ? given.words.brief(*f->wrench_head) : "";
+  if (f->wrench_nut) {
+    const std::string nut = given.words.brief(*f->wrench_nut);
+    if (nut != sizes) sizes += (sizes.empty() ? "" : " / ") + nut;
+  }
+  return sizes;
+}
+
+// The torques that a move goes through: of a fastener in passes, part-tight is every pass but the last.
+std::string torques(const Given& given, const FastenerMove& move, const FastenerLine* f) {
+  if (!move.torque) return "";
+  const Basis basis = f && !f->torque_asked ? Basis::computed : Basis::kit;
+  if (move.state != "part-tight" || !f || f->passes.size() < 3) return given.marked(*move.torque, basis);
+  std::string all;
+  for (std::size_t i = 0; i + 1 < f->passes.size(); ++i)
+    all += (all.empty() ? "" : " – ") + escape(given.words.brief(f->passes[i]));
+  return all + basis_mark(given.words, basis);
+}
+
 double draw_moves(Canvas& canvas, const Given& given, const Box& room, const std::vector<FastenerMove>& moves,
                   const std::string& verb) {
   double y = room.y;
   for (const FastenerMove& move : moves) {
-    const std::string where = where_of(given.assessment, given.words, move.id, move.instances);
-    y += canvas.text({room.x, y}, room.w,
-                     given.line(verb, {{"id", move.id}, {"state", given.words.of("state", move.state)}}) +
-                         (where.empty() ? "" : "  " + small(escape(where))),
-                     {9, true});
+    const FastenerLine* fastener = line_of(given.assessment, move.id);
+    std::string where = where_of(given.assessment, given.words, move.id, move.instances);
+    if (const std::string sizes = across_flats(given, fastener); !sizes.empty())
+      where += (where.empty() ? "" : " · ") + given.words("sheet-work-flats", {{"sizes", sizes}});
+    const bool out = verb == "sheet-work-slacken" && move.state == "out";
+    y += canvas.text(
+        {room.x, y}, room.w,
+        given.line(out ? "sheet-work-out" : verb, {{"id", move.id}, {"state", given.words.of("state", move.state)}}) +
+            (where.empty() ? "" : "  " + small(escape(where))),
+        {9, true});
     if (move.torque) {
-      Basis basis = Basis::kit;
-      for (const FastenerLine& f : given.assessment.fasteners)
-        if (f.id == move.id && !f.torque_asked) basis = Basis::computed;
       // The unit in full stands beside the number, on its foot.
-      const std::string torque = given.marked(*move.torque, basis);
+      const std::string torque = torques(given, move, fastener);
       const TextStyle figure{16, true}, unit{6.8};
       const double wide = canvas.text_width(torque, figure) + 2 * mm, left = room.w - wide;
       const double high = canvas.text({room.x, y}, room.w, torque, figure);
@@ -102,6 +132,7 @@ struct Printed {
   std::string who;  // of two technicians
   int last = 0;     // its number, or that of its second side
   bool two_sides = false, second_done = false;
+  int stands_as = 0;  // the step at which the cart came to stand as it does here
 };
 
 // In the order of work: what is signed, then as planned.
@@ -112,6 +143,7 @@ std::vector<Printed> printed_steps(const Assessment& assessment) {
     for (std::size_t i = 0; i < assessment.steps.size(); ++i) order.push_back({i, ""});
   }
   std::vector<Printed> all;
+  int stood = 0;
   for (const StepInOrder& at : order) {
     const StepLine& s = assessment.steps[at.step];
     Printed* before = all.empty() ? nullptr : &all.back();
@@ -119,7 +151,8 @@ std::vector<Printed> printed_steps(const Assessment& assessment) {
                        before->step.id == s.id && before->step.kit == s.kit && before->who == at.who &&
                        before->step.again == s.again && before->step.faults.empty() && s.faults.empty();
     if (!joins) {
-      all.push_back({s, at.who, s.number});
+      if (s.support && s.support->changed) stood = s.number;
+      all.push_back({s, at.who, s.number, false, false, stood});
       continue;
     }
     // The second side: its fasteners join those of the first, its loose list and load come after both.
@@ -133,6 +166,10 @@ std::vector<Printed> printed_steps(const Assessment& assessment) {
     join(before->step.tighten, s.tighten);
     join(before->step.slacken, s.slacken);
     before->step.unfinished = s.unfinished;
+    if (s.support && s.support->changed) {
+      before->step.support = s.support;
+      stood = before->step.number;
+    }
     before->step.load = s.load;
   }
   return all;
@@ -208,6 +245,10 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
   }
   if (step.support && step.support->changed)
     y += draw_support(canvas, given, {room.x, y + 0.5 * mm, room.w, 0}, *step.support);
+  else if (step.support && printed.stands_as > 0)
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-support-as", {{"step", std::to_string(printed.stands_as)}}),
+                     {8.2}) +
+         0.6 * mm;
   if (step.short_handed)
     named("sheet-work-alone", {step.one_person.empty() ? given.words.help("sheet-work-alone") : step.one_person});
   for (const Message& fault : step.faults) {

@@ -9,7 +9,7 @@ trap 'rm -rf "$drawn"' EXIT
 "$program" sheet examples/shuttle --pictures --into "$drawn" >/dev/null
 mkdir -p docs/pictures
 cp "$drawn/shuttle-work-sheet-${2:-8}.png" docs/pictures/work-sheet.png
-for sheet in torque-record alignment-sheet geometry-sheet owner-page; do
+for sheet in quote-sheet torque-record alignment-sheet geometry-sheet owner-page; do
   cp "$drawn/shuttle-$sheet-1.png" "docs/pictures/$sheet.png"
 done
 python3 tools/make_pages.py .

@@ -39,7 +39,7 @@ class Touched {
     declares_ = !uses_.empty();
     for (const ApplyLoad& load : s.loads) bring_on(load);
     touch(Thing::done, x.step, Use::write);
-    if (s.person_under) both_ends();
+    if (s.person_under) held();
   }
 
   bool declares() const { return declares_; }
@@ -64,6 +64,14 @@ class Touched {
   void both_ends() {
     touch(Thing::end, 0, Use::read);
     touch(Thing::end, 1, Use::read);
+  }
+  // What holds the cart where it stands: ends, chocks, brakes, and the wheels that a shaft's brake works through.
+  void held() {
+    both_ends();
+    read_known();
+    chocks(End::none, Use::read);
+    for (std::size_t p = 0; p < r_.parts.size(); ++p)
+      if (r_.procedure.parts[r_.parts[p].part].kind == PartKind::wheel) touch(Thing::part, p, Use::read);
   }
   void end_of(End end, Use use) {
     if (end != End::rear) touch(Thing::end, 0, use);
