@@ -245,6 +245,10 @@ TEST(Isolation, follows_the_drive_and_wants_the_driven_wheels_up) {
   EXPECT_EQ(of_code(assess(job), "isolation-power-unknown").size(), 2u);
   job.cart.keep_out.clear();
   EXPECT_EQ(of_code(assess(job), "cut-without-keep-out").size(), 1u);
+  // By what the step does, with or without the word of caution.
+  for (KitUse& use : job.kits)
+    for (KitStep& s : use.kit.step) std::erase_if(s.cautions, [](const Text& t) { return t.value == "cutting"; });
+  EXPECT_EQ(of_code(assess(job), "cut-without-keep-out").size(), 1u);
 }
 
 TorqueEntry torque(const std::string& fastener, double newton_metres, const std::string& who = "A. Reed",
