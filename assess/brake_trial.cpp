@@ -9,6 +9,7 @@
 #include "assess/context.h"
 #include "assess/masses.h"
 #include "vehicle/brake.h"
+#include "work/tool.h"
 
 namespace trammel {
 namespace {
@@ -21,6 +22,11 @@ Number number_of(const Pull& p) { return number(vehicle::value_of(p), vehicle::s
 AngleOf<Un> angle(vehicle::Sources& sources, const std::string& name, const Valued<double>& ratio) {
   const double flat = 1.0 + ratio.value * ratio.value;  // d atan(s) = ds / (1 + s^2)
   return sources.input(name, Angle::from_si(std::atan(ratio.value)), Angle::from_si(ratio.u.value_or(0.0) / flat));
+}
+
+bool shows_a_force(const KitStep& step) {
+  return std::any_of(step.tools.begin(), step.tools.end(),
+                     [](const Text& tool) { return work::read_tool(tool.value).kind == work::ToolKind::pull_gauge; });
 }
 
 struct Trials {
@@ -119,6 +125,16 @@ struct Trials {
     if (level && trial.pull) point("trial-pull-given", on_the_gauge(*shown));
     if (level && !asked && !trial.pull) point("trial-pull-rule");
     if (level) point("trial-pull-3");
+    if (level && !shows_a_force(step)) {
+      Finding f;
+      f.outcome = Outcome::condition;
+      f.subject = "step " + step.id.value;
+      f.message = {"trial-without-gauge", {{"step", step.id.value}}};
+      f.source = common_practice;
+      f.basis = Basis::kit;
+      f.place = trial.by.place;
+      c.add(std::move(f));
+    }
     if (empty.empty.empty()) return;  // a kit without its cart
 
     if (shown && asked) {

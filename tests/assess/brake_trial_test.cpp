@@ -123,6 +123,19 @@ TEST(BrakeTrial, TheHeaviestLoadCaseStandsInForTheRatedMass) {
   EXPECT_TRUE(of_code(assess(job), "trial-below-slope").empty());
 }
 
+TEST(BrakeTrial, ALevelPullWantsWhatShowsIt) {
+  Job job = load_cart();
+  std::erase_if(step(job, "brakes").tools, [](const Text& t) { return t.value == "pull gauge"; });
+  for (const Job& tried : {job, job_of_kit(job.kits.front().kit)}) {
+    const RehearsedJob r = rehearse(tried);
+    ASSERT_EQ(r.found.size(), 1u);
+    EXPECT_EQ(r.found.front().finding.message.code, "trial-without-gauge");
+    EXPECT_EQ(r.found.front().finding.subject, "step brakes");
+  }
+  step(job, "brakes").tools.push_back(Text{"hanging scale 200 kg", {}});
+  EXPECT_TRUE(rehearse(job).found.empty());
+}
+
 TEST(BrakeTrial, TheRehearsalSaysIt) {
   Job job = load_cart();
   step(job, "brakes").trial = on_slope(0.10);

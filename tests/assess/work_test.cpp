@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 
 #include "assess/shuttle.h"
 
@@ -113,6 +114,43 @@ TEST(ShuttleWork, signed_steps_make_the_ledger) {
   EXPECT_TRUE(a.steps[0].done);
   EXPECT_FALSE(a.steps[4].done);
   EXPECT_FALSE(a.release_refused.empty());
+}
+
+// Ride heights, camber and toe bring rules of their own; a kit's proof of that name adds to them.
+TEST(KnownReadings, are_taken_on_a_level_floor_and_again_after_the_last_lift) {
+  const auto voided = [](const Job& job) {
+    std::set<std::string> all;
+    for (const Finding& f : of_code(assess_kit(job), "work-proof-voided-not-repeated")) all.insert(f.subject);
+    return all;
+  };
+  Job job = load_cart();
+  EXPECT_TRUE(voided(job).empty());
+  EXPECT_TRUE(of_code(assess_kit(job), "work-floor-unknown").empty());
+  drop(job, "toe-check");
+  EXPECT_EQ(voided(job), (std::set<std::string>{"camber", "ride heights", "toe"}));
+  // The kit may take the lifting away, for one of them.
+  for (Proof& p : job.kits.front().kit.proof)
+    if (p.id.value == "toe") p.voided_by_lifting = Flag{false, {}};
+  EXPECT_EQ(voided(job), (std::set<std::string>{"camber", "ride heights"}));
+
+  // Nothing said of the floor: told once a step, and no stop.
+  job = load_cart();
+  step(job, "receive").gives.clear();
+  const Assessment a = assess_kit(job);
+  EXPECT_EQ(of_code(a, "work-floor-unknown").size(), 3u);  // heights, align, toe-check
+  EXPECT_EQ(worst(a, "work-floor-unknown"), Outcome::condition);
+  job.kits.front().kit.given.push_back(Text{"floor level", {}});
+  EXPECT_TRUE(of_code(assess_kit(job), "work-floor-unknown").empty());
+
+  // What the kit asks for comes on top.
+  Proof camber;
+  camber.id = Text{"camber", {}};
+  camber.only_while = {Text{"pack isolated", {}}};
+  job.kits.front().kit.proof.push_back(camber);
+  EXPECT_EQ(of_code(assess_kit(job), "work-check-proves-nothing").size(), 1u);  // toe-check, with the power back
+  step(job, "receive").gives.clear();
+  job.kits.front().kit.given.pop_back();
+  EXPECT_EQ(of_code(assess_kit(job), "work-floor-unknown").size(), 3u);
 }
 
 }  // namespace
