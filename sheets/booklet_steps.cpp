@@ -136,7 +136,7 @@ double draw_step(Canvas& canvas, const Given& given, const Box& room, const Step
   list("booklet-needs", line.needs);
   list("booklet-removes", line.removes);
   list("booklet-fits", line.fits);
-  list("booklet-work", line.work);
+  list("booklet-work", given.words.deeds(line.work));
   for (const FastenerMove& move : line.slacken) y += draw_move(canvas, given, {x, y, w, 0}, move, true);
   for (const FastenerMove& move : line.tighten) y += draw_move(canvas, given, {x, y, w, 0}, move, false);
   if (!line.repeat_until.empty()) list("booklet-repeat", {line.repeat_until});

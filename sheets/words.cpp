@@ -51,6 +51,18 @@ std::string Words::help_of(const std::string& prefix, const std::string& code) c
   return help(code_of(prefix, code));
 }
 
+std::vector<std::string> Words::deeds(std::vector<std::string> work) const {
+  for (std::string& text : work) {
+    const std::size_t space = text.find(' '), comma = text.find(',');
+    const std::string verb = text.substr(0, space);
+    if (space == std::string::npos || comma < space || !has("deed", verb)) continue;
+    const std::string how = comma == std::string::npos ? std::string() : text.substr(comma);
+    const std::string what = text.substr(space + 1, comma == std::string::npos ? comma : comma - space - 1);
+    text = (*this)(code_of("deed", verb), {{"what", what}}) + how;
+  }
+  return work;
+}
+
 std::string Words::print(const Number& number) const { return trammel::print(number, options_.print); }
 
 std::string Words::print(const Number& number, Systems systems) const {

@@ -27,6 +27,8 @@ class Words {
   std::string of(const std::string& prefix, const std::string& code) const;
   std::string help_of(const std::string& prefix, const std::string& code) const;
   bool has(const std::string& prefix, const std::string& code) const;
+  // "strap axle, to the saddle": its verb in the sheet's language, the rest as the author has it.
+  std::vector<std::string> deeds(std::vector<std::string> work) const;
   std::string say(const Message& message) const { return (*this)(message.code, message.arguments); }
 
   // A number with its unit and uncertainty, in both systems or in one.

@@ -228,7 +228,7 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
   named("sheet-work-needs", step.needs);
   named("sheet-work-removes", step.removes);
   named("sheet-work-fits", step.fits);
-  named("sheet-work-work", step.work);
+  named("sheet-work-work", given.words.deeds(step.work));
   y += draw_moves(canvas, given, {room.x, y, room.w, 0}, step.slacken, "sheet-work-slacken");
   y += draw_moves(canvas, given, {room.x, y, room.w, 0}, step.tighten, "sheet-work-tighten");
   if (!step.repeat_until.empty()) named("sheet-work-repeat", {step.repeat_until});

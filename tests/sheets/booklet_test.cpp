@@ -9,7 +9,9 @@
 #include "messages/catalogue.h"
 #include "sheets/invented_job.h"
 #include "sheets/layout.h"
+#include "sheets/words.h"
 #include "shop/open.h"
+#include "work/deed.h"
 
 namespace trammel::sheets {
 namespace {
@@ -101,6 +103,20 @@ TEST(Booklet, IsTheSameEachTimeAndSpeaksItsLanguage) {
   const Sheet one = draw_booklet(en, assess_kit(en)), again = draw_booklet(en, assess_kit(en));
   EXPECT_EQ(one.pdf, again.pdf);
   EXPECT_NE(one.pdf, draw_booklet(de, assess_kit(de)).pdf);
+}
+
+// Every verb of `work` has its words in both languages; what and how stay the author's.
+TEST(Booklet, SaysDeedsInItsLanguage) {
+  SheetOptions english, german;
+  german.language = "de";
+  for (const std::string_view verb : work::verb_words) {
+    const std::string text = std::string(verb) + " Achse, am Sattel";
+    EXPECT_EQ(Words(english).deeds({text}).front(), text);
+    const std::string said = Words(german).deeds({text}).front();
+    EXPECT_TRUE(said.starts_with("Achse ") && said.ends_with(", am Sattel")) << said;
+  }
+  EXPECT_EQ(Words(german).deeds({"strap Achse"}).front(), "Achse festgurten");
+  EXPECT_EQ(Words(german).deeds({"wobble Achse"}).front(), "wobble Achse");
 }
 
 }  // namespace
