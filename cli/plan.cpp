@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "assess/place_runs.h"
 #include "cli/commands.h"
 #include "cli/json.h"
 #include "cli/order.h"
@@ -88,7 +89,7 @@ std::string places(const Assessment& a, const std::string& id, const std::vector
   for (const FastenerLine& f : a.fasteners)
     if (f.id == id && instances.size() > 2 && f.instances.size() == instances.size())
       return say("plan-all-places", {{"count", std::to_string(instances.size())}});
-  return joined(instances);
+  return joined(place_runs(instances));
 }
 
 // Loose fasteners as a person counts them: one line for each fastener and state.

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "assess/place_runs.h"
+
 namespace trammel::sheets {
 namespace {
 
@@ -42,7 +44,7 @@ std::string where_of(const Assessment& assessment, const Words& words, const std
   for (const FastenerLine& f : assessment.fasteners)
     if (f.id == fastener && instances.size() > 2 && f.instances.size() == instances.size())
       return words("sheet-loose-all", {{"count", std::to_string(instances.size())}});
-  return joined(instances, ", ");
+  return joined(place_runs(instances), ", ");
 }
 
 std::string joined(const std::vector<std::string>& names, const std::string& between) {
