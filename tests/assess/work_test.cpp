@@ -152,14 +152,15 @@ TEST(KnownReadings, are_taken_on_a_level_floor_and_again_after_the_last_lift) {
   step(job, "receive").gives.clear();
   job.kits.front().kit.given.pop_back();
   EXPECT_EQ(of_code(assess_kit(job), "work-floor-unknown").size(), 3u);
+}
 
-  TEST(PlaceRuns, NeighboursAreOneRun) {
-    using Names = std::vector<std::string>;
-    EXPECT_EQ(place_runs({"left rear 1", "left rear 2", "left rear 3", "right rear 1", "right rear 3"}),
-              (Names{"left rear 1–3", "right rear 1", "right rear 3"}));
-    EXPECT_EQ(place_runs({"left front", "right front", ""}), (Names{"left front", "right front", ""}));
-    EXPECT_EQ(place_runs({"1", "2", "upper 2", "upper 3"}), (Names{"1–2", "upper 2–3"}));
-  }
+TEST(PlaceRuns, NeighboursAreOneRun) {
+  using Names = std::vector<std::string>;
+  EXPECT_EQ(place_runs({"left rear 1", "left rear 2", "left rear 3", "right rear 1", "right rear 3"}),
+            (Names{"left rear 1–3", "right rear 1", "right rear 3"}));
+  EXPECT_EQ(place_runs({"left front", "right front", ""}), (Names{"left front", "right front", ""}));
+  EXPECT_EQ(place_runs({"1", "2", "upper 2", "upper 3"}), (Names{"1–2", "upper 2–3"}));
+}
 
 }  // namespace
 }  // namespace trammel::test
