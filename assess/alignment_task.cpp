@@ -172,6 +172,16 @@ setup::Adjustment adjustment(const Adjustment& given, JobAlignment& a, std::vect
 
 }  // namespace
 
+std::optional<std::vector<std::string>> adjuster_keys(const Job& job) {
+  const Cart cart = fitted_cart(job);
+  const CartModel model = cart_model(cart);
+  if (!cart.front || !model.front) return std::nullopt;
+  std::vector<Message> notes;
+  std::vector<std::string> keys;
+  for (const FittedAdjuster& a : front_adjusters(cart, model, notes)) keys.push_back(key_of(a));
+  return keys;
+}
+
 std::optional<JobAlignment> job_alignment(const Job& job, const Cart& cart, const CartModel& model,
                                           Length hub_lowered) {
   if (!model.front || !cart.front) return std::nullopt;

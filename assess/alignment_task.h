@@ -25,6 +25,8 @@ struct JobAlignment {
 
 // The key of an adjustment: "left_upper_arm", "tie_rod".
 std::string key_of(const FittedAdjuster& adjuster);
+// What a turn may name on this job's front axle: "left_tie_rod"; nothing where the axle is not told.
+std::optional<std::vector<std::string>> adjuster_keys(const Job& job);
 
 // Nothing where the front axle is no mechanism whose adjusters could be known.
 // `hub_lowered` is how far the kits put the front hub down against the body, for the ride heights.

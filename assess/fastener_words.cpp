@@ -12,13 +12,13 @@ namespace fs = fastener;
 
 std::string fmt_whole(double x) { return std::to_string(static_cast<int>(std::ceil(x - 1e-9))); }
 
-std::string code(fs::Flag flag) {
+}  // namespace
+
+std::string flag_code(fs::Flag flag) {
   std::string text(fs::name(flag));
   std::replace(text.begin(), text.end(), '_', '-');
   return text;
 }
-
-}  // namespace
 
 // What a flag means for the job. A torque that cannot be right holds the work until somebody decides.
 Outcome outcome_of(fs::Flag flag) {
@@ -176,7 +176,7 @@ Message flag_message(fs::Flag flag, const std::string& subject, const fs::Questi
   if (strength.empty())
     if (const fs::Nut* nut = fs::clamping_nut(q.joint); nut && !nut->nut_class.empty())
       strength = "nut " + nut->nut_class;
-  Message m{code(flag),
+  Message m{flag_code(flag),
             {{"subject", subject},
              {"at", at.empty() ? fs::name(q.joint.thread) : at},
              {"thread", fs::name(q.joint.thread)},

@@ -8,6 +8,8 @@
 namespace trammel {
 
 Outcome outcome_of(fastener::Flag flag);
+// As findings and messages call it: "torque-above-proof".
+std::string flag_code(fastener::Flag flag);
 // "ISO 898-1", "SAE J429", "ISO 898-2".
 std::string strength_standard(const fastener::Question& question);
 // The standard that a strength is from, and which copies of it were read.

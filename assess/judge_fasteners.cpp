@@ -1,10 +1,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 
 #include "assess/context.h"
+#include "assess/decided.h"
 #include "assess/fastener_words.h"
-#include "assess/standing.h"
+#include "assess/joint_asked.h"
 #include "messages/catalogue.h"
 #include "work/instance.h"
 #include "work/tool.h"
@@ -20,40 +22,17 @@ std::string piece(const std::string& stack, std::size_t at, std::size_t length) 
   return at < stack.size() ? stack.substr(at, std::max<std::size_t>(length, 1)) : stack;
 }
 
-// The kit's own nut factor, in the spread that is published for its surface: saying one number narrows nothing.
-fs::NutFactor kits_own(const KitFastener& f, const std::optional<fs::Surface>& surface) {
-  const double k = f.nut_factor->value, u = 2.0 * f.nut_factor->u.value_or(0.0);
-  const fs::NutFactor known = surface ? fs::nut_factor(*surface) : fs::NutFactor{k, k, k, {}, {}};
-  return {std::min(k - u, known.low), k, std::max(k + u, known.high), "the kit's own", reference::Basis::as_published};
-}
-
 fs::Ask ask(const KitFastener& f, Context& c) {
-  fs::Ask a;
-  if (f.torque)
-    a.torque = f.torque->value;
-  else if (!f.passes.empty())
-    a.torque = f.passes.back().value;
-  if (f.surface) {
-    a.surface = fs::read_surface(f.surface->value);
-    if (!a.surface) {
-      Finding unknown;
-      unknown.outcome = Outcome::condition;
-      unknown.subject = f.id.value;
-      unknown.message = {"surface-unknown", {{"subject", f.id.value}, {"text", f.surface->value}}};
-      unknown.source = "the kit's own words";
-      unknown.place = f.surface->place;
-      c.add(std::move(unknown));
-    }
+  if (f.surface && !fs::read_surface(f.surface->value)) {
+    Finding unknown;
+    unknown.outcome = Outcome::condition;
+    unknown.subject = f.id.value;
+    unknown.message = {"surface-unknown", {{"subject", f.id.value}, {"text", f.surface->value}}};
+    unknown.source = "the kit's own words";
+    unknown.place = f.surface->place;
+    c.add(std::move(unknown));
   }
-  if (f.nut_factor) a.nut_factor = kits_own(f, a.surface);
-  if (f.method) a.method = fs::read_method(f.method->value);
-  if (f.across_flats) a.wrench = f.across_flats->value;
-  if (f.across_flats_nut) a.nut_wrench = f.across_flats_nut->value;
-  a.nut_reused = f.reuse && f.reuse->value == "reuse";
-  if (f.torque_limit) a.limit = f.torque_limit->value;
-  for (const auto& pass : f.passes) a.passes.push_back(pass.value);
-  a.set_by_measure = f.set_by.has_value();
-  return a;
+  return ask_of(f);
 }
 
 // What the cart's loads do to a pivot: the case that comes nearest to what bolt and parts bear.
@@ -211,6 +190,7 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
                     {"nearest", error->nearest}}};
     bad.source = "the kit's own words";
     bad.place = f.stack.place;
+    line.threaded = !no_thread;
     line.flags.push_back({bad.outcome, bad.message});
     c.add(std::move(bad));
     c.out.fasteners.push_back(std::move(line));
@@ -219,7 +199,19 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   fs::Question q{std::get<fs::Joint>(read), ask(f, c)};
   const auto pivot = f.pivot ? under_road(c, *f.pivot, q) : std::nullopt;
   const fs::Judgement j = pivot ? pivot->judgement : fs::judge(q.joint, q.ask);
-  describe(line, q.joint, j);
+  // What was decided is what is asked from then on, and what the page shows.
+  const auto decided = torque_decided(c.job, f);
+  fs::Ask asked = q.ask;
+  if (decided) {
+    asked.torque = *decided;
+    asked.passes.clear();
+    line.torque_kit = line.torque_asked;
+    line.torque_asked = number(*decided);
+    line.passes.clear();
+    line.torque_limit.reset();
+  }
+  const fs::Judgement now = decided ? fs::judge(q.joint, asked) : j;
+  describe(line, q.joint, now);
   if (pivot) judge_pivot(c, f, *pivot, q);
   judge_keeping(c, f, q);
   for (const fs::Flag flag : j.flags) {
@@ -231,15 +223,16 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   }
 
   // The whole window below proof: the one limit every joint has.
-  if (j.proof) {
+  if (now.proof) {
     LimitCheck check{"preload", f.id.value};
-    check.value =
-        share(j.proof->nominal, 0.5 * std::max(j.proof->high - j.proof->nominal, j.proof->nominal - j.proof->low));
+    check.value = share(now.proof->nominal,
+                        0.5 * std::max(now.proof->high - now.proof->nominal, now.proof->nominal - now.proof->low));
     check.limit = share(1.0);
     check.when_broken = Outcome::stop;
-    check.source = strength_source(q, j) + "; spread of the method: VDI 2230, " + std::string(j.method_scatter.source);
+    check.source =
+        strength_source(q, now) + "; spread of the method: VDI 2230, " + std::string(now.method_scatter.source);
     check.inputs = {{"fastener." + f.id.value + ".stack", std::nullopt, Basis::kit, f.stack.place},
-                    {"nut factor", number(j.k.nominal), f.surface ? Basis::kit : Basis::assumed, {}}};
+                    {"nut factor", number(now.k.nominal), f.surface ? Basis::kit : Basis::assumed, {}}};
     Finding met = held_against(std::move(check));
     // A window that reaches proof at its far end is told by its own flag.
     if (met.outcome == Outcome::condition) met.outcome = Outcome::note;
@@ -398,44 +391,92 @@ void judge_pins(Context& c, const Kit& kit, const KitStep& step) {
   c.add(std::move(found));
 }
 
-const Decision* decision_about(const Job& job, const std::string& id) {
-  const Decision* last = nullptr;
-  for (const Event* event : standing_events(job))
-    if (const auto* d = std::get_if<Decision>(event); d && d->about.value == id) last = d;
-  return last;
+// A stop and the limit behind it are one thing to decide about.
+std::string decided_as(const std::string& code) { return code == "pivot-load" ? "pivot-overloaded" : code; }
+
+// Stops of one fastener that its decisions answer: a torque what it cures, words the one that they are about
+// (decided.h).
+std::set<const Finding*> answered(const Context& c, const KitFastener& f, const std::vector<Finding*>& stops,
+                                  const std::vector<const Decision*>& decisions) {
+  std::set<std::string> others;  // that no torque cures
+  for (const Finding* stop : stops)
+    if (!torque_stop(stop->message.code)) others.insert(decided_as(stop->message.code));
+  std::set<const Finding*> all;
+  std::optional<Strain> strained;
+  for (const Decision* d : decisions)
+    if (const auto torque = torque_of(*d, c.job)) strained = strain(f, f.stack.value, *torque);
+  for (const Finding* stop : stops) {
+    const std::string code = decided_as(stop->message.code);
+    if (torque_stop(code)) {
+      if (strained && strained->takes()) all.insert(stop);
+      continue;
+    }
+    for (const Decision* d : decisions) {
+      const bool named = d->answers && d->answers->value == code;
+      const bool only = !d->answers && !torque_of(*d, c.job) && others.size() == 1;
+      if (named || only) all.insert(stop);
+    }
+  }
+  return all;
 }
 
 // What the kit asks and the joint cannot take holds the work until somebody decides; a decision is shown with who and
 // when, and what it was about stays on the page as a condition.
-void judge_disputes(Context& c) {
-  for (FastenerLine& line : c.out.fasteners) {
-    std::vector<Finding*> stops;
-    for (Finding& f : c.out.findings)
-      if (f.subject == line.id && f.outcome == Outcome::stop) stops.push_back(&f);
-    const Decision* decision = decision_about(c.job, line.id);
-    line.held = !stops.empty() && !decision;
-    if (stops.empty()) continue;
-    Finding found;
-    found.subject = line.id;
-    found.source = "the kit's own words";
-    found.basis = Basis::kit;
-    if (decision) {
-      for (Finding* f : stops) f->outcome = Outcome::condition;
-      line.decided = decision->who.value + ": " + decision->decided.value;
-      found.outcome = Outcome::condition;
-      found.message = {"dispute-decided",
-                       {{"subject", line.id},
-                        {"who", decision->who.value},
-                        {"decided", decision->decided.value},
-                        {"when", decision->when ? ", " + decision->when->value : std::string()}}};
-      found.place = decision->place;
-    } else {
-      found.outcome = Outcome::stop;
-      found.message = {"dispute-held", {{"subject", line.id}}};
-      found.place = stops.front()->place;
+void judge_dispute(Context& c, const KitFastener& kit, FastenerLine& line) {
+  std::vector<Finding*> stops;
+  for (Finding& f : c.out.findings)
+    if (f.subject == line.id && f.outcome == Outcome::stop) stops.push_back(&f);
+  if (stops.empty() && !line.torque_kit) return;
+  const std::vector<const Decision*> decisions = decisions_about(c.job, line.id);
+  const std::set<const Finding*> done = answered(c, kit, stops, decisions);
+  std::string open;
+  Place first;
+  for (Finding* f : stops) {
+    const std::string code = decided_as(f->message.code);
+    if (done.contains(f)) {
+      f->outcome = Outcome::condition;
+      for (Flagged& flag : line.flags)
+        if (flag.message.code == f->message.code) flag.outcome = Outcome::condition;
+      continue;
     }
-    c.add(std::move(found));
+    if (open.empty()) first = f->place;
+    if (open.find(code) == std::string::npos) open += (open.empty() ? "" : ", ") + code;
   }
+  line.held = !open.empty();
+  const auto add = [&](Outcome outcome, Message message, const Place& place) {
+    Finding f;
+    f.outcome = outcome;
+    f.subject = line.id;
+    f.message = std::move(message);
+    f.source = "the kit's own words";
+    f.basis = Basis::kit;
+    f.place = place;
+    c.add(std::move(f));
+  };
+  if (!decisions.empty() && (!done.empty() || line.torque_kit)) {
+    const Decision& d = *decisions.back();
+    line.decided = d.who.value + ": " + d.decided.value;
+    Message message{line.torque_kit ? "dispute-decided-torque" : "dispute-decided",
+                    {{"subject", line.id},
+                     {"who", d.who.value},
+                     {"decided", d.decided.value},
+                     {"when", d.when ? ", " + d.when->value : std::string()}}};
+    if (line.torque_kit) {
+      message.arguments.emplace_back("torque", *line.torque_asked);
+      message.arguments.emplace_back("kit", *line.torque_kit);
+    }
+    add(Outcome::condition, std::move(message), d.place);
+  }
+  if (line.held)
+    add(Outcome::stop,
+        {decisions.empty() ? "dispute-held" : "dispute-held-yet", {{"subject", line.id}, {"open", open}}}, first);
+}
+
+void judge_disputes(Context& c) {
+  for (const KitUse& use : c.job.kits)
+    for (const KitFastener& f : use.kit.fastener)
+      for (FastenerLine& line : c.out.fasteners)
+        if (line.id == f.id.value && line.kit == use.kit.name.value) judge_dispute(c, f, line);
 }
 
 }  // namespace

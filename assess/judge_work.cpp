@@ -3,12 +3,14 @@
 #include <set>
 
 #include "assess/context.h"
+#include "assess/joint_asked.h"
 #include "assess/procedure.h"
 #include "assess/record.h"
 #include "assess/rehearsal.h"
 #include "assess/unfinished_work.h"
 #include "assess/work_words.h"
 #include "messages/catalogue.h"
+#include "work/asked.h"
 #include "work/judge_step.h"
 #include "work/resume.h"
 #include "work/walk.h"
@@ -65,38 +67,40 @@ Told told(const Job& job) {
 }
 
 // The torque of one pass: the last for final, the one before it for part-tight.
-std::optional<Number> torque(const KitFastener* f, work::FastenerState to) {
-  if (!f) return std::nullopt;
-  if (to == work::FastenerState::final) {
-    if (f->torque) return number(f->torque->value);
-    if (!f->passes.empty()) return number(f->passes.back().value);
-  }
-  if (to == work::FastenerState::part_tight && f->passes.size() > 1)
-    return number(f->passes[f->passes.size() - 2].value);
+std::optional<Number> torque(const work::Asked& asked, work::FastenerState to) {
+  if (!asked.valid) return std::nullopt;
+  if (to == work::FastenerState::final && !asked.passes.empty()) return number(asked.passes.back());
+  if (to == work::FastenerState::part_tight && asked.passes.size() > 1)
+    return number(asked.passes[asked.passes.size() - 2]);
   return std::nullopt;
 }
 
+// `now`: as the record leaves it, so that what was decided is what is asked. Instances of which another torque is
+// asked stand on a line of their own.
 template <class Moves>
-std::vector<FastenerMove> moves(const work::Roster& roster, const Moves& given, work::Side side, const Told& t) {
+std::vector<FastenerMove> moves(const work::Roster& roster, const work::State& now, const Moves& given,
+                                work::Side side) {
   std::vector<FastenerMove> all;
   for (const auto& m : given) {
-    FastenerMove move;
-    move.id = m.fastener.id;
-    move.state = state_word(m.to);
-    std::string spec = move.id;
+    const std::size_t first = all.size();
     for (const std::size_t i : roster.fasteners_of(m.fastener, side)) {
-      move.instances.push_back(place_of(roster.fasteners[i]));
-      if (!roster.fasteners[i].spec.empty()) spec = roster.fasteners[i].spec;
+      std::optional<Number> asked;
+      if constexpr (requires { m.pass; }) asked = torque(work::asked_of(roster, now, i), m.to);
+      const auto alike =
+          std::find_if(all.begin() + static_cast<std::ptrdiff_t>(first), all.end(), [&](const FastenerMove& l) {
+            return l.torque.has_value() == asked.has_value() && (!asked || l.torque->si == asked->si);
+          });
+      if (alike == all.end())
+        all.push_back({m.fastener.id, {place_of(roster.fasteners[i])}, state_word(m.to), asked});
+      else
+        alike->instances.push_back(place_of(roster.fasteners[i]));
     }
-    const auto found = t.fasteners.find(spec);
-    if constexpr (requires { m.pass; })
-      move.torque = torque(found == t.fasteners.end() ? nullptr : found->second, m.to);
-    all.push_back(std::move(move));
+    if (all.size() == first) all.push_back({m.fastener.id, {}, state_word(m.to), std::nullopt});
   }
   return all;
 }
 
-StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told& t) {
+StepLine line(const Job& job, const work::Walk& walk, const work::State& now, std::size_t i, const Told& t) {
   const work::WalkedStep& walked = walk.steps[i];
   const work::Step& step = walk.roster.procedure.steps[walked.step.step];
   StepLine l;
@@ -148,8 +152,8 @@ StepLine line(const Job& job, const work::Walk& walk, std::size_t i, const Told&
     if (walked.step.last_side)
       for (const Text& load : given.loads) l.load += (l.load.empty() ? "" : ", ") + load.value;
   }
-  l.tighten = moves(walk.roster, step.tighten, walked.step.side, t);
-  l.slacken = moves(walk.roster, step.slacken, walked.step.side, t);
+  l.tighten = moves(walk.roster, now, step.tighten, walked.step.side);
+  l.slacken = moves(walk.roster, now, step.slacken, walked.step.side);
   l.unfinished = unfinished_work(job, walk.roster, walked.after);
   for (const work::Fault& fault : walk.faults)
     if (fault.at == i) l.faults.push_back(fault_message(fault));
@@ -181,18 +185,27 @@ ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, c
   return card;
 }
 
-// A step signed while what it needs was not so, or a load came on what was not ready for it. What the rehearsal says of
-// the steps themselves is not said again.
+// A step signed while what it needs was not so, or a load came on what was not ready for it: the gravest reasons, and
+// how many more. What the rehearsal says of the steps themselves is not said again.
 void judge_signed(Context& c, const work::Roster& roster, const Record& record,
                   const std::vector<work::Fault>& planned) {
+  constexpr std::size_t most = 5;
   std::set<work::FaultKey> known;
   for (const work::Fault& f : planned) known.insert(key(f));
-  const std::vector<std::size_t> standing = work::standing(work::fold(roster, record.events));
-  std::map<int, std::pair<std::string, std::vector<Message>>> said;  // by entry: step, what is wrong
+  struct Reason {
+    Outcome outcome;
+    Message message;
+    std::string of;  // the same of the same group: told once
+    std::size_t count;
+  };
+  struct Early {
+    std::string step;
+    std::vector<Reason> reasons;
+  };
+  std::map<int, Early> said;  // by entry
   work::Ledger ledger = work::open_ledger(roster);
   for (std::size_t e = 0; e < record.events.size(); ++e) {
     const work::State before = ledger.state;
-    if (std::find(standing.begin(), standing.end(), e) == standing.end()) continue;
     ledger = work::apply(roster, std::move(ledger), record.events[e]);
     const auto* done = std::get_if<work::StepDone>(&record.events[e].what);
     for (std::size_t at = 0; done && at < roster.order.size(); ++at) {
@@ -200,44 +213,81 @@ void judge_signed(Context& c, const work::Roster& roster, const Record& record,
       if (roster.procedure.steps[x.step].id != done->step || x.side != done->side) continue;
       std::vector<work::Fault> faults;
       judge_step(roster, at, before, ledger.state, faults);
-      for (const work::Fault& f : faults)
-        if (fault_outcome(f.kind) == Outcome::stop && !known.contains(key(f))) {
-          auto& entry = said[record.entry_of[e]];
-          entry.first = done->step;
-          entry.second.push_back(fault_message(f));
-        }
+      for (const work::Fault& f : faults) {
+        if (fault_outcome(f.kind) == Outcome::note || known.contains(key(f))) continue;
+        Early& early = said[record.entry_of[e]];
+        early.step = done->step;
+        const std::string of = fault_message(f).code + " " + roster.group_of(f.subject);
+        const auto alike =
+            std::find_if(early.reasons.begin(), early.reasons.end(), [&](const Reason& r) { return r.of == of; });
+        if (alike != early.reasons.end())
+          ++alike->count;
+        else
+          early.reasons.push_back({fault_outcome(f.kind), fault_message(f), of, 1});
+      }
     }
   }
-  for (const auto& [entry, of] : said) {
-    const auto& [step, faults] = of;
-    std::string what = trammel::word(faults.front(), {});
-    if (faults.size() > 1)
-      what = trammel::word(
-          Message{"work-beneath-more", {{"first", what}, {"count", std::to_string(faults.size() - 1)}}}, {});
-    Finding f;
-    f.outcome = Outcome::condition;
-    f.subject = "step " + step;
-    f.message = {"record-too-early", {{"step", step}, {"what", what}, {"entry", std::to_string(entry)}}};
-    f.source = "the kits' own steps, held against the record";
-    f.basis = Basis::measured;
-    c.add(std::move(f));
+  for (auto& [entry, early] : said) {
+    std::stable_sort(early.reasons.begin(), early.reasons.end(),
+                     [](const Reason& a, const Reason& b) { return a.outcome > b.outcome; });
+    const auto add = [&, number = entry](Outcome outcome, const char* code, const std::string& what) {
+      Finding f;
+      f.outcome = outcome;
+      f.subject = "step " + early.step;
+      f.message = {code, {{"step", early.step}, {"what", what}, {"entry", std::to_string(number)}}};
+      f.source = "the kits' own steps, held against the record";
+      f.basis = Basis::measured;
+      c.add(std::move(f));
+    };
+    const std::size_t shown = std::min(most, early.reasons.size());
+    for (std::size_t k = 0; k < shown; ++k) {
+      const Reason& r = early.reasons[k];
+      add(r.outcome, "record-too-early",
+          trammel::word(r.message, {}) + (r.count > 1 ? " (" + std::to_string(r.count) + "×)" : ""));
+    }
+    if (shown < early.reasons.size())
+      add(early.reasons[shown].outcome, "record-too-early-more", std::to_string(early.reasons.size() - shown));
   }
 }
 
+// What was reached of each instance, and what is asked of it where that is not what is asked of its group.
+void tell_reached(Context& c, const work::Roster& roster, const Record& record) {
+  for (FastenerLine& f : c.out.fasteners)
+    if (const auto found = record.reached.find(f.id); found != record.reached.end()) f.reached = found->second;
+  std::map<std::string, std::size_t> next;
+  for (std::size_t i = 0; i < roster.fasteners.size(); ++i) {
+    const std::string& id = roster.fasteners[i].instance.group;
+    const std::size_t n = next[id]++;
+    const auto torque = work::asked_of(roster, record.ledger.state, i).torque();
+    for (FastenerLine& f : c.out.fasteners)
+      if (f.id == id && n < f.reached.size() && torque && f.torque_asked && f.torque_asked->si != torque->si())
+        f.reached[n].asked = number(*torque);
+  }
+}
+
+// Fasteners of which the kit asks a torque that the fastener room stops.
+std::set<std::string> torque_disputed(const Assessment& a) {
+  std::set<std::string> ids;
+  for (const FastenerLine& f : a.fasteners)
+    for (const Flagged& flag : f.flags)
+      if (torque_stop(flag.message.code)) ids.insert(f.id);
+  return ids;
+}
+
 // Where the work stands by what has been signed.
-void judge_ledger(Context& c, const work::Roster& roster, const std::vector<work::Fault>& planned) {
-  Record record = record_of(c.job, roster);
+void judge_ledger(Context& c, const work::Roster& roster, Record record, const std::vector<work::Fault>& planned) {
   for (Finding& f : record.findings) c.add(std::move(f));
   judge_signed(c, roster, record, planned);
   c.out.record = record.lines;
-  for (FastenerLine& f : c.out.fasteners)
-    if (const auto found = record.reached.find(f.id); found != record.reached.end()) f.reached = found->second;
-  const work::Ledger ledger = work::fold(roster, record.events);
+  const work::Ledger& ledger = record.ledger;
+  tell_reached(c, roster, record);
   c.out.unfinished = unfinished_work(c.job, roster, ledger.state);
-  if (record.events.empty()) return;
+  if (record.lines.empty()) return;
   for (std::size_t i = 0; i < c.out.steps.size() && i < roster.order.size(); ++i) {
     const work::ExpandedStep& x = roster.order[i];
     c.out.steps[i].done = (ledger.state.done[x.step] & x.mask) == x.mask;
+    if (const auto found = record.booked.find({c.out.steps[i].id, c.out.steps[i].side}); found != record.booked.end())
+      c.out.steps[i].booked = found->second;
   }
   for (const std::size_t i : work::done_again(roster, ledger.state)) {
     c.out.steps[i].done = false;
@@ -269,7 +319,9 @@ void judge_work(Context& c) {
   const Told t = told(c.job);
   const work::Rehearsal rehearsal = work::rehearse(procedure.procedure);
   const work::Walk& walk = rehearsal.walk;
-  for (std::size_t i = 0; i < walk.steps.size(); ++i) c.out.steps.push_back(line(c.job, walk, i, t));
+  Record record = record_of(c.job, walk.roster, torque_disputed(c.out));
+  for (std::size_t i = 0; i < walk.steps.size(); ++i)
+    c.out.steps.push_back(line(c.job, walk, record.ledger.state, i, t));
 
   for (RehearsedFinding& found : rehearsed(c.job, rehearsal)) c.add(std::move(found.finding));
   if (rehearsal.found.empty()) {
@@ -284,7 +336,7 @@ void judge_work(Context& c) {
     c.add(std::move(f));
   }
   count_pack(c, walk.roster);
-  judge_ledger(c, walk.roster, walk.faults);
+  judge_ledger(c, walk.roster, std::move(record), walk.faults);
 }
 
 }  // namespace trammel

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "assess/context.h"
+#include "assess/decided.h"
 #include "assess/fastener_words.h"
 #include "work/known.h"
 #include "work/merge.h"
@@ -88,6 +89,11 @@ class Builder {
       f.torque = given.torque->value;
     else if (!given.passes.empty())
       f.torque = given.passes.back().value;
+    for (const auto& pass : given.passes) f.passes.push_back(pass.value);
+    if (!f.passes.empty() && f.passes.back() != *f.torque) f.passes.push_back(*f.torque);
+    if (given.torque_limit) f.torque_limit = given.torque_limit->value;
+    f.castle = given.stack.value.find("castle") != std::string::npos;
+    f.set_by_measure = given.set_by.has_value();
     for (const Text& held : given.holds) f.holds.push_back(held.value);
     if (given.shares) f.shares = work::read_selector(given.shares->value, earlier_);
     return f;
@@ -236,6 +242,18 @@ JobProcedure job_procedure(const Job& job) {
     }
     result.procedure = std::move(merged.procedure);
   }
+
+  // What was decided is what is asked.
+  for (const KitUse& use : job.kits)
+    for (const KitFastener& given : use.kit.fastener)
+      if (const auto torque = torque_decided(job, given))
+        for (work::Fastener& f : result.procedure.fasteners)
+          if (f.id == given.id.value) {
+            f.torque = torque;
+            f.passes.clear();
+            f.torque_limit.reset();
+            f.set_by_measure = false;
+          }
 
   // What the cart itself holds with, and which wheels it turns.
   result.procedure.brakes = {brake_of(job.cart.front), brake_of(job.cart.rear)};

@@ -19,11 +19,12 @@ constexpr CommandName commands[] = {{"check", "JOB"},
                                     {"rehearse", "KIT|JOB"},
                                     {"align", "JOB"},
                                     {"sign", "JOB STEP"},
-                                    {"torque", "JOB FASTENER TORQUE"},
+                                    {"torque", "JOB FASTENER TORQUE|MEASURE"},
                                     {"found", "JOB FASTENER STATE"},
                                     {"decide", "JOB FASTENER|alignment DECISION"},
                                     {"measure", "JOB KEY=VALUE…"},
                                     {"turned", "JOB ADJUSTER=TURN…"},
+                                    {"add", "JOB ENTRY"},
                                     {"undo", "JOB ENTRY"},
                                     {"release", "JOB"},
                                     {"travel", "JOB|CART"},
@@ -144,7 +145,7 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     flag("--brief", asked.brief, "option-plan-brief");
     flag("--resume", asked.resume, "option-resume");
   }
-  if (adds_an_entry(command) && command != "measure" && command != "turned") {
+  if (adds_an_entry(command)) {
     text("--who", "option-who", "NAME");
     text("--when", "option-when", "DATE");
   }
@@ -152,15 +153,30 @@ HelpRows add_options(CLI::App& app, Asked& asked, const std::string& command,
     text("--side", "option-side", "left|right");
     text("--evidence", "option-evidence", "TEXT");
     text("--second", "option-second", "NAME");
+    text("--instead", "option-instead", "TEXT");
+  }
+  if (command == "add") {
+    text("--evidence", "option-evidence", "TEXT");
+    text("--second", "option-second", "NAME");
+    text("--instead", "option-instead", "TEXT");
+    text("--wrench", "option-wrench", "ID");
+    text("--done-by", "option-done-by", "NAME");
+    text("--done-when", "option-done-when", "DATE");
+  }
+  if (command == "decide") {
+    text("--torque", "option-torque", "TORQUE");
+    text("--answers", "option-answers", "CODE");
   }
   if (command == "torque") {
+    flag("--new", asked.fresh, "option-new");
     text("--wrench", "option-wrench", "ID");
     text("--turned", "option-turned", "ANGLE");
     app.add_option("--except", asked.exceptions);
     rows.emplace_back("--except=PLACE=TORQUE", say("option-except"));
   }
   if (command == "found") text("--by", "option-by", "TEXT");
-  if (command == "found" || command == "decide" || command == "undo") text("--why", "option-why", "TEXT");
+  if (command == "found" || command == "decide" || command == "undo" || command == "add")
+    text("--why", "option-why", "TEXT");
   if (command == "sheet") {
     flag("--booklet", asked.booklet, "option-booklet");
     flag("--letter", asked.letter, "option-letter");
@@ -281,10 +297,19 @@ void read_texts(Asked& asked, const std::map<std::string, std::string>& texts) {
     one_of("--people", *t, {"1", "2"});
     asked.people = *t == "2" ? 2 : 1;
   }
-  const std::pair<const char*, std::string*> plain[] = {{"--who", &asked.who},       {"--when", &asked.when},
-                                                        {"--why", &asked.why},       {"--evidence", &asked.evidence},
-                                                        {"--wrench", &asked.wrench}, {"--second", &asked.second},
-                                                        {"--turned", &asked.turned}, {"--by", &asked.by}};
+  const std::pair<const char*, std::string*> plain[] = {{"--who", &asked.who},
+                                                        {"--when", &asked.when},
+                                                        {"--why", &asked.why},
+                                                        {"--evidence", &asked.evidence},
+                                                        {"--wrench", &asked.wrench},
+                                                        {"--second", &asked.second},
+                                                        {"--turned", &asked.turned},
+                                                        {"--by", &asked.by},
+                                                        {"--instead", &asked.instead},
+                                                        {"--torque", &asked.torque},
+                                                        {"--answers", &asked.answers},
+                                                        {"--done-by", &asked.done_by},
+                                                        {"--done-when", &asked.done_when}};
   for (const auto& [name, to] : plain)
     if (const auto* t = given(name)) *to = *t;
   if (const auto* t = given("--side")) {
@@ -329,7 +354,7 @@ Arguments told(std::string out, std::string err, int status) {
 }  // namespace
 
 bool adds_an_entry(const std::string& command) {
-  for (const char* c : {"sign", "torque", "found", "decide", "measure", "turned", "undo"})
+  for (const char* c : {"sign", "torque", "found", "decide", "measure", "turned", "add", "undo"})
     if (command == c) return true;
   return false;
 }
@@ -380,9 +405,9 @@ Arguments read_arguments(int argc, char** argv) {
   } catch (const CLI::ParseError& e) { return told("", std::string("trammel ") + first + ": " + e.what() + "\n", 2); }
   const bool pairs = first == "measure" || first == "turned";
   const std::size_t wanted = first == "torque" || first == "found" || first == "decide" ? 3
-                             : pairs                              ? std::max<std::size_t>(words.size(), 2)
-                             : first == "sign" || first == "undo" ? 2
-                                                                  : 1;
+                             : pairs ? std::max<std::size_t>(words.size(), 2)
+                             : first == "sign" || first == "undo" || first == "add" ? 2
+                                                                                    : 1;
   if (wanted > 1 && words.size() >= wanted) {
     asked.more.assign(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));
     words.erase(words.begin() + 1, words.begin() + static_cast<std::ptrdiff_t>(wanted));

@@ -12,7 +12,7 @@
 
 namespace trammel::cli {
 
-// sign, torque, found, decide, measure, turned, undo.
+// sign, torque, found, decide, measure, turned, add, undo.
 bool adds_an_entry(const std::string& command);
 
 struct Asked {
@@ -30,6 +30,8 @@ struct Asked {
   int people = 0;                 // plan: 1 or 2; 0: as the job's shop says
   std::vector<std::string> more;  // what follows the job, where an entry is added
   std::string who, when, why, side, evidence, wrench, second, turned, by;
+  std::string instead, torque, answers, done_by, done_when;
+  bool fresh = false;  // torque: with a new nut or bolt
   std::vector<std::string> exceptions;
   Systems systems = Systems::both;
   std::string folder;  // where sheets go, or the new kit

@@ -13,8 +13,13 @@
 namespace trammel::cli {
 
 int record(const Asked& asked) {
-  EntryAsked entry{asked.path,   asked.who,    asked.when,   asked.why, asked.evidence,
-                   asked.wrench, asked.second, asked.turned, asked.by};
+  EntryAsked entry;
+  entry.path = asked.path;
+  entry.who = asked.who, entry.when = asked.when, entry.why = asked.why;
+  entry.evidence = asked.evidence, entry.second = asked.second, entry.instead = asked.instead;
+  entry.wrench = asked.wrench, entry.turned = asked.turned, entry.fresh = asked.fresh;
+  entry.by = asked.by, entry.torque = asked.torque, entry.answers = asked.answers;
+  entry.done_by = asked.done_by, entry.done_when = asked.done_when;
   const auto& more = asked.more;
   EntryMade made;
   if (asked.command == "sign")
@@ -29,6 +34,8 @@ int record(const Asked& asked) {
     made = enter_reading(entry, more);
   else if (asked.command == "turned")
     made = enter_turns(entry, more);
+  else if (asked.command == "add")
+    made = add_to_entry(entry, more[0]);
   else
     made = undo_entry(entry, more[0]);
   fmt::print(stderr, "{}", render(made.diagnostics));

@@ -42,43 +42,92 @@ double draw_proof_ruler(Canvas& canvas, const Given& given, const Box& room, con
   return y + 4.7 * mm - room.y;
 }
 
-// What the job's own record says was reached on one instance.
-const TorqueReached* reached(const FastenerLine& f, const std::string& instance) {
+// What the job's own record says of one instance, where it says anything.
+const TorqueReached* told_of(const FastenerLine& f, const std::string& instance) {
   for (const TorqueReached& r : f.reached)
-    if (r.instance == instance && r.torque) return &r;
+    if (r.instance == instance) return &r;
   return nullptr;
 }
+bool entered(const TorqueReached* r) { return r && (r->torque || !r->set.empty()); }
+// Of it no torque is asked: a measure sets it, or it has no thread.
+bool by_measure(const FastenerLine& f) { return !f.torque_asked && !f.set_by.empty(); }
 
-double draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f,
-                     const std::string& instance) {
-  const double h = 13 * mm;
+// "2026-04-20T08:10" as people write it.
+std::string day_and_time(std::string when) {
+  if (const std::size_t t = when.find('T'); t != std::string::npos) when[t] = ' ';
+  return when;
+}
+
+// Who, with what, when, who looked a second time, what was found and decided: a line each.
+std::vector<std::string> box_lines(const Given& given, const TorqueReached* r) {
+  std::vector<std::string> lines;
+  if (!r) return lines;
+  if (entered(r)) {
+    lines.push_back(escape(r->who + (r->wrench.empty() ? "" : " · " + r->wrench)));
+    lines.push_back(escape(day_and_time(r->when)));
+  }
+  if (!r->instead.empty())
+    lines.push_back(given.line("sheet-torque-instead", {{"what", r->instead}}));
+  else if (!r->second.empty())
+    lines.push_back(given.line("sheet-torque-second", {{"who", r->second}}));
+  if (r->asked)
+    lines.push_back(given.line("sheet-torque-this-one", {{"torque", given.words.print(*r->asked, Systems::metric)}}));
+  for (const std::string& told : r->told) lines.push_back(escape(told));
+  std::erase(lines, "");
+  return lines;
+}
+
+constexpr double box_head = 4.6 * mm, box_line = 7.2;
+
+double instance_height(const Canvas& canvas, const Given& given, double width, const FastenerLine& f,
+                       const std::string& instance) {
+  double h = box_head + tick_size + 0.6 * mm;
+  for (const std::string& line : box_lines(given, told_of(f, instance)))
+    h += canvas.text_height(width - 2.4 * mm, line, {box_line});
+  return h;
+}
+
+void draw_tick(Canvas& canvas, Point box) {
+  canvas.polyline(
+      {{box.x + 1.5 * mm, box.y + 4 * mm}, {box.x + 3.5 * mm, box.y + 6.5 * mm}, {box.x + 7.5 * mm, box.y + 0.5 * mm}},
+      false, {1.6});
+}
+
+void draw_instance(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f,
+                   const std::string& instance) {
   const Words& words = given.words;
-  canvas.rect({room.x, room.y, room.w, h}, {0.5});
+  canvas.rect(room, {0.5});
   canvas.text({room.x + 1.2 * mm, room.y + 0.5 * mm}, room.w - 2.4 * mm, bold(escape(f.id)) + " " + escape(instance),
               {7.6});
-  const double y = room.y + 4.6 * mm;
+  double y = room.y + box_head;
+  const TorqueReached* entry = told_of(f, instance);
+  const bool booked = entered(entry);
   draw_tick_box(canvas, {room.x + 1.2 * mm, y});
   const double second = f.second_person ? 9 * mm : 0, x = room.x + 11 * mm, w = room.w - 12.5 * mm - second;
-  const TorqueReached* entry = reached(f, instance);
-  canvas.line({x, y + 5 * mm}, {x + w * 0.55, y + 5 * mm}, {0.4});
-  canvas.line({x + w * 0.6, y + 5 * mm}, {x + w, y + 5 * mm}, {0.4});
-  if (entry) {
-    // Outside the window: said by a word, not by a shade.
-    canvas.text({x, y + 0.8 * mm}, w * 0.58,
-                escape(words.print(*entry->torque, Systems::metric)) + basis_mark(words, Basis::measured) +
-                    (entry->outcome == Outcome::met ? "" : " " + bold("!")),
-                {8});
-    const std::string by = entry->who + (entry->wrench.empty() ? "" : " · " + entry->wrench);
-    canvas.text({x + w * 0.6, y + 1.6 * mm}, w * 0.4, escape(by), {6.5});
+  if (booked) {
+    if (entry->outcome == Outcome::met) draw_tick(canvas, {room.x + 1.2 * mm, y});
+    // Where it does not count: said by a word, not by a shade.
+    const std::string value = entry->torque ? escape(words.print(*entry->torque, Systems::metric)) : escape(entry->set);
+    canvas.text({x, y + 1.6 * mm}, w,
+                value + basis_mark(words, Basis::measured) + (entry->outcome == Outcome::met ? "" : " " + bold("!")),
+                {9.5, true});
+  } else {
+    canvas.line({x, y + 5 * mm}, {x + w * 0.55, y + 5 * mm}, {0.4});
+    canvas.line({x + w * 0.6, y + 5 * mm}, {x + w, y + 5 * mm}, {0.4});
+    canvas.text({x, y + 5.3 * mm}, w * 0.6, given.line(by_measure(f) ? "sheet-write-measured" : "sheet-write-reached"),
+                {5.5});
+    canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {5.5});
   }
-  canvas.text({x, y + 5.3 * mm}, w * 0.6, given.line("sheet-write-reached"), {5.5});
-  canvas.text({x + w * 0.6, y + 5.3 * mm}, w * 0.4, given.line("sheet-write-who"), {5.5});
   if (f.second_person) {
-    draw_tick_box(canvas, {room.x + room.w - 9.2 * mm, y});
+    const Point box{room.x + room.w - 9.2 * mm, y};
+    draw_tick_box(canvas, box);
+    if (entry && (!entry->second.empty() || !entry->instead.empty())) draw_tick(canvas, box);
     canvas.text({room.x + room.w - 14 * mm, room.y + 0.7 * mm}, 12.8 * mm, given.line("sheet-write-second-short"),
                 {6, false, Align::right});
   }
-  return h;
+  y += tick_size + 0.3 * mm;
+  for (const std::string& line : box_lines(given, entry))
+    y += canvas.text({room.x + 1.2 * mm, y}, room.w - 2.4 * mm, line, {box_line});
 }
 
 double draw_identity(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
@@ -110,10 +159,21 @@ double draw_identity(Canvas& canvas, const Given& given, const Box& room, const 
   y = std::max(y, drawn ? room.y + corners + 1 * mm : y);
 
   // Which of the wrenches at the top of the record.
+  if (by_measure(f) || (!f.threaded && !f.torque_asked)) return y - room.y;
   double x = room.x + canvas.text_width(small(bold(given.line("sheet-torque-wrench"))), {8}) + 2 * mm;
   canvas.text({room.x, y + 1 * mm}, room.w, small(bold(given.line("sheet-torque-wrench"))), {8});
+  const auto used = [&](std::size_t n) {
+    const auto& shop = given.job.shop;
+    return shop && n < shop->wrench.size() &&
+           std::any_of(f.reached.begin(), f.reached.end(),
+                       [&](const TorqueReached& r) { return entered(&r) && r.wrench == shop->wrench[n].id.value; });
+  };
+  std::size_t n = 0;
   for (const char* letter : {"A", "B", "C"}) {
     draw_tick_box(canvas, {x, y + 0.4 * mm}, 5 * mm);
+    if (used(n++))
+      canvas.polyline({{x + 1 * mm, y + 2.9 * mm}, {x + 2.2 * mm, y + 4.5 * mm}, {x + 4.7 * mm, y + 0.7 * mm}}, false,
+                      {1.3});
     canvas.label({x + 6.6 * mm, y + 2.9 * mm}, letter, {8, true});
     x += 10.5 * mm;
   }
@@ -127,14 +187,33 @@ double draw_torque(Canvas& canvas, const Given& given, const Box& room, const Fa
     y += canvas.text({room.x, y}, room.w, given.marked(torque, basis), {15, true});
     y += canvas.text({room.x, y}, room.w, given.line(code), {7}) + 0.8 * mm;
   };
-  if (f.torque_asked) big(*f.torque_asked, Basis::kit, "sheet-torque-asked");
+  const auto told = [&](const std::string& text, double size = 8.2) {
+    y += canvas.text({room.x, y}, room.w, text, {size}) + 0.6 * mm;
+  };
+  // What is set by a measure, and what has no thread, has no torque to be asked for.
+  if (by_measure(f)) {
+    y += canvas.text({room.x, y}, room.w, escape(f.set_by) + basis_mark(words, Basis::kit), {12, true});
+    told(given.line("sheet-torque-set-by"), 7);
+    return y - room.y;
+  }
+  if (!f.threaded && !f.torque_asked) {
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-no-thread"), {9, true}) + 1 * mm;
+    return y - room.y;
+  }
+  if (f.held && f.torque_asked && !f.torque_kit) {
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-held"), {11, true}) + 0.6 * mm;
+    told(given.line("sheet-torque-held-kit", {{"torque", words.print(*f.torque_asked, Systems::metric)}}));
+  } else if (f.torque_asked) {
+    big(*f.torque_asked, Basis::kit, f.torque_kit ? "sheet-torque-decided" : "sheet-torque-asked");
+  }
+  if (f.torque_kit)
+    told(given.line("sheet-torque-in-place", {{"torque", words.print(*f.torque_kit, Systems::metric)}}));
+  if (!f.decided.empty()) told(escape(f.decided));
+  if (f.torque_limit)
+    told(bold(given.line("sheet-torque-limit", {{"torque", words.print(*f.torque_limit, Systems::metric)}})));
   if (f.torque_computed) {
     if (f.torque_asked)
-      y +=
-          canvas.text({room.x, y}, room.w,
-                      given.line("sheet-torque-computed-too") + " " + given.marked(*f.torque_computed, Basis::computed),
-                      {8.2}) +
-          0.6 * mm;
+      told(given.line("sheet-torque-computed-too") + " " + given.marked(*f.torque_computed, Basis::computed));
     else
       big(*f.torque_computed, Basis::computed, "sheet-torque-computed");
   }
@@ -162,11 +241,17 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   };
   named("sheet-torque-thread", f.strength.empty() ? f.thread : f.thread + ", " + f.strength);
   named("sheet-torque-stack", f.stack);
-  if (!f.surface.empty()) {
+  // A surface matters to a torque; one that the kit does not state is marked as assumed.
+  const bool assumed = std::any_of(f.flags.begin(), f.flags.end(),
+                                   [](const Flagged& flag) { return flag.message.code == "surface-assumed"; });
+  if (!f.surface.empty() && !by_measure(f)) {
     draw_tick_box(canvas, {room.x, y + 0.5 * mm}, 5 * mm);
-    y += std::max(6.2 * mm,
-                  canvas.text({room.x + 7 * mm, y + 0.6 * mm}, room.w - 7 * mm,
-                              small(bold(given.line("sheet-torque-surface"))) + "  " + escape(f.surface), {8})) +
+    y += std::max(
+             6.2 * mm,
+             canvas.text({room.x + 7 * mm, y + 0.6 * mm}, room.w - 7 * mm,
+                         small(bold(given.line(assumed ? "sheet-torque-surface-assumed" : "sheet-torque-surface"))) +
+                             "  " + escape(f.surface) + (assumed ? basis_mark(given.words, Basis::assumed) : ""),
+                         {8})) +
          0.5 * mm;
   }
   if (!f.only_on.empty()) named("sheet-torque-only-on", given.words.of("load", f.only_on));
@@ -185,6 +270,22 @@ double draw_terms(Canvas& canvas, const Given& given, const Box& room, const Fas
   return y - room.y;
 }
 
+// The fastener of an earlier kit whose holes it shares: "F1 fore".
+std::string shares(const Job& job, const std::string& id) {
+  for (const KitUse& use : job.kits)
+    for (const KitFastener& f : use.kit.fastener)
+      if (f.id.value == id && f.shares) return f.shares->value;
+  return {};
+}
+
+// Who looked at them a second time, each once.
+std::string second_looks(const FastenerLine& f) {
+  std::vector<std::string> names;
+  for (const TorqueReached& r : f.reached)
+    if (!r.second.empty() && std::find(names.begin(), names.end(), r.second) == names.end()) names.push_back(r.second);
+  return joined(names, ", ");
+}
+
 double draw_group(Canvas& canvas, const Given& given, const Box& room, const FastenerLine& f) {
   canvas.rule(room, 0.7);
   const double top = room.y + 2.5 * mm;
@@ -194,21 +295,33 @@ double draw_group(Canvas& canvas, const Given& given, const Box& room, const Fas
   const double c = draw_terms(canvas, given, {x, top, room.x + room.w - x, 0}, f);
   double y = top + std::max({a, b, c}) + 1 * mm;
 
-  // A box for each instance.
+  // Holes that it shares with another kit's fastener are written down there, once.
+  if (const std::string shared = shares(given.job, f.id); !shared.empty()) {
+    y += canvas.text({room.x, y}, room.w, given.line("sheet-torque-shared", {{"id", shared}}), {9, true}) + 1 * mm;
+    return y - room.y;
+  }
+
+  // A box for each instance, a row as high as its fullest box.
   const std::vector<std::string> one = {""};
   const auto& instances = f.instances.empty() ? one : f.instances;
   const std::size_t across = instances.size() == 2 ? 2 : instances.size() % 4 == 0 ? 4 : 3;
   const double gap = 2 * mm, w = (room.w - gap * (across - 1)) / across;
-  for (std::size_t i = 0; i < instances.size(); ++i) {
-    const double h = draw_instance(canvas, given, {room.x + (i % across) * (w + gap), y, w, 0}, f, instances[i]);
-    if (i % across == across - 1 || i + 1 == instances.size()) y += h + 1.2 * mm;
+  for (std::size_t row = 0; row < instances.size(); row += across) {
+    const std::size_t end = std::min(row + across, instances.size());
+    double h = 0;
+    for (std::size_t i = row; i < end; ++i) h = std::max(h, instance_height(canvas, given, w, f, instances[i]));
+    for (std::size_t i = row; i < end; ++i)
+      draw_instance(canvas, given, {room.x + static_cast<double>(i - row) * (w + gap), y, w, h}, f, instances[i]);
+    y += h + 1.2 * mm;
   }
 
   // The second pair of eyes, and the second time round.
   double h = 0;
   const double half = room.w / 2;
-  if (f.second_person)
+  if (f.second_person) {
     h = draw_write_line(canvas, {room.x, y - 2.5 * mm}, half - 4 * mm, given.words("sheet-write-second"));
+    canvas.text({room.x + 1 * mm, y + 1 * mm}, half - 6 * mm, escape(second_looks(f)), {8.5, true});
+  }
   if (!f.retorque.empty())
     h = std::max(h, draw_write_line(canvas, {room.x + half, y - 2.5 * mm}, half,
                                     given.words("sheet-write-retorque", {{"when", f.retorque}})));

@@ -114,12 +114,16 @@ double draw_cautions(Canvas& canvas, const Given& given, const Box& room, const 
 }
 
 // The wheel between its chocks: nobody goes on before a second look.
-double draw_hold(Canvas& canvas, const Given& given, const Box& room) {
+double draw_hold(Canvas& canvas, const Given& given, const Box& room, const StepLine& step) {
   const double y = room.y + 1 * mm;
   draw_chocked_wheel(canvas, {room.x + 8 * mm, y + 5.5 * mm}, 4 * mm);
   const double x = room.x + 18 * mm, w = room.w - 18 * mm;
   double h = canvas.text(
       {x, y}, w, bold(given.line("sheet-work-hold")) + "  " + escape(given.words.help("sheet-work-hold")), {8.2});
+  if (step.booked && !step.booked->instead.empty())
+    h += canvas.text({x, y + h}, w, given.line("sheet-torque-instead", {{"what", step.booked->instead}}), {8.5, true});
+  if (step.booked && !step.booked->second.empty())
+    canvas.text({x + 1 * mm, y + h + 3 * mm}, w * 0.6 - 2 * mm, escape(step.booked->second), {8.5, true});
   h += draw_write_line(canvas, {x, y + h}, w * 0.6, given.words("sheet-write-second-look"));
   draw_write_line(canvas, {x + w * 0.65, y + h - 8 * mm - 0.6 * mm - canvas.text_height(w, "x", {6.8})}, w * 0.35,
                   given.words("sheet-write-time"));
@@ -132,7 +136,8 @@ struct Printed {
   std::string who;  // of two technicians
   int last = 0;     // its number, or that of its second side
   bool two_sides = false, second_done = false;
-  int stands_as = 0;  // the step at which the cart came to stand as it does here
+  int stands_as = 0;                        // the step at which the cart came to stand as it does here
+  std::optional<BookedStep> second_booked;  // of the second side
 };
 
 // In the order of work: what is signed, then as planned.
@@ -152,16 +157,25 @@ std::vector<Printed> printed_steps(const Assessment& assessment) {
                        before->step.again == s.again && before->step.faults.empty() && s.faults.empty();
     if (!joins) {
       if (s.support && s.support->changed) stood = s.number;
-      all.push_back({s, at.who, s.number, false, false, stood});
+      all.push_back({s, at.who, s.number, false, false, stood, std::nullopt});
       continue;
     }
     // The second side: its fasteners join those of the first, its loose list and load come after both.
     before->two_sides = true;
     before->second_done = s.done;
+    before->second_booked = s.booked;
     before->last = s.number;
     const auto join = [](std::vector<FastenerMove>& to, const std::vector<FastenerMove>& from) {
-      for (std::size_t i = 0; i < from.size() && i < to.size(); ++i)
-        to[i].instances.insert(to[i].instances.end(), from[i].instances.begin(), from[i].instances.end());
+      for (const FastenerMove& m : from) {
+        const auto alike = std::find_if(to.begin(), to.end(), [&](const FastenerMove& l) {
+          return l.id == m.id && l.state == m.state && l.torque.has_value() == m.torque.has_value() &&
+                 (!m.torque || l.torque->si == m.torque->si);
+        });
+        if (alike == to.end())
+          to.push_back(m);
+        else
+          alike->instances.insert(alike->instances.end(), m.instances.begin(), m.instances.end());
+      }
     };
     join(before->step.tighten, s.tighten);
     join(before->step.slacken, s.slacken);
@@ -193,8 +207,17 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const Pr
     if (!side.empty()) canvas.text({room.x + tick_size + 0.8 * mm, y + 2.3 * mm}, 7.5 * mm, side, {6.6, true});
     y += tick_size + 1.5 * mm;
   };
+  const auto signed_by = [&](const std::optional<BookedStep>& booked) {
+    if (!booked) return;
+    std::string when = booked->when;
+    if (const std::size_t t = when.find('T'); t != std::string::npos) when[t] = '\n';
+    y += canvas.text({room.x, y - 0.8 * mm}, number_column - 1 * mm, escape(booked->who) + "\n" + escape(when), {6.5}) -
+         0.2 * mm;
+  };
   box(step.done, printed.two_sides ? escape(given.words.of("side", "left")) : "");
+  signed_by(step.booked);
   if (printed.two_sides) box(printed.second_done, escape(given.words.of("side", "right")));
+  if (printed.two_sides) signed_by(printed.second_booked);
   if (step.minutes)
     y += canvas.text(
         {room.x, y}, number_column - 1 * mm,
@@ -207,6 +230,14 @@ double draw_number(Canvas& canvas, const Given& given, const Box& room, const Pr
     y += canvas.text({room.x, y}, number_column - 1 * mm,
                      given.line("sheet-work-people", {{"count", std::to_string(step.people)}}), {7.5, true});
   return y - room.y;
+}
+
+// What was seen or measured, of both sides where there are two.
+std::string found_of(const Given& given, const Printed& printed) {
+  const std::string first = printed.step.booked ? printed.step.booked->evidence : "";
+  const std::string second = printed.second_booked ? printed.second_booked->evidence : "";
+  if (!printed.two_sides || second.empty() || first == second) return escape(first);
+  return escape(given.words.of("side", "left") + ": " + first + "; " + given.words.of("side", "right") + ": " + second);
 }
 
 // What to do, with what, and what shows that it is done.
@@ -262,12 +293,20 @@ double draw_doing(Canvas& canvas, const Given& given, const Box& room, const Pri
     const double told = room.w * 0.54;
     const double h = canvas.text({room.x, y + 1 * mm}, told,
                                  small(bold(given.line("sheet-work-evidence"))) + "  " + escape(step.evidence), {8.2});
+    if (const std::string found = found_of(given, printed); !found.empty()) {
+      // What was found, as it is booked.
+      const double told_h = canvas.text({room.x + told + 3 * mm, y + 1 * mm}, room.w - told - 3 * mm,
+                                        small(bold(given.line("sheet-write-found"))) + "  " + found, {8.2});
+      y += std::max(h, told_h) + 1.5 * mm;
+      if (step.hold) y += draw_hold(canvas, given, {room.x, y, room.w, 0}, step);
+      return y - room.y;
+    }
     y += std::max(h + 1 * mm, draw_write_line(canvas, {room.x + told + 3 * mm, y - 1 * mm}, room.w - told - 3 * mm,
                                               given.words("sheet-write-found")) -
                                   1 * mm) +
          0.5 * mm;
   }
-  if (step.hold) y += draw_hold(canvas, given, {room.x, y, room.w, 0});
+  if (step.hold) y += draw_hold(canvas, given, {room.x, y, room.w, 0}, step);
   return y - room.y;
 }
 

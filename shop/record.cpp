@@ -5,14 +5,24 @@
 #include <chrono>
 #include <ctime>
 #include <filesystem>
+#include <map>
 
+#include "assess/accessories.h"
+#include "assess/additions.h"
+#include "assess/alignment_task.h"
+#include "assess/joint_asked.h"
+#include "assess/procedure.h"
+#include "assess/set_by.h"
 #include "job/job_shape.h"
+#include "job/when.h"
 #include "jobfile/splice.h"
 #include "jobfile/write.h"
 #include "measure/nearest.h"
 #include "measure/text.h"
 #include "shop/files.h"
 #include "shop/open.h"
+#include "work/roster.h"
+#include "work/words.h"
 
 namespace trammel {
 namespace {
@@ -77,12 +87,17 @@ struct Opened {
   EntryMade made;
   std::optional<Job> job;
 };
-Opened open(const EntryAsked& asked, bool named = true) {
+Opened open(const EntryAsked& asked) {
   Opened o;
-  if (named && asked.who.empty()) {
+  if (asked.who.find_first_not_of(' ') == std::string::npos) {
     o.made.fault = Message{"record-who", {}};
     return o;
   }
+  for (const std::string* when : {&asked.when, &asked.done_when})
+    if (!when->empty() && !read_when(*when)) {
+      o.made.fault = Message{"record-no-when", {{"text", *when}}};
+      return o;
+    }
   OpenedJob opened = open_and_assess(asked.path);
   o.made.diagnostics = std::move(opened.file.diagnostics);
   if (!opened.file.value)
@@ -101,16 +116,58 @@ EntryMade refused(Opened o, const char* code, const std::string& text, const std
   return std::move(o.made);
 }
 
-// "F3" or "F3 left front": whether a kit has such a fastener, and all that there are.
-bool names_a_fastener(const Job& job, const std::string& text, std::vector<std::string>& known) {
-  bool found = false;
-  for (const KitUse& use : job.kits)
-    for (const KitFastener& f : use.kit.fastener) {
-      known.push_back(f.id.value);
-      found |= text.starts_with(f.id.value) && (text.size() == f.id.value.size() || text[f.id.value.size()] == ' ');
-    }
-  return found;
+// The job's fasteners by name, as its record knows them.
+class Fasteners {
+ public:
+  explicit Fasteners(const Job& job) : roster_(work::make_roster(job_procedure(as_fitted(job)).procedure)) {
+    for (const KitUse& use : job.kits)
+      for (const KitFastener& f : use.kit.fastener) kits_[f.id.value] = &f;
+  }
+  work::Selector read(const std::string& text) const {
+    return work::read_selector(text, work::fastener_ids(roster_.procedure));
+  }
+  bool has(const std::string& text) const { return !roster_.fasteners_of(read(text), work::Side::none).empty(); }
+  std::string id(const std::string& text) const { return read(text).id; }
+  const KitFastener* kit(const std::string& text) const {
+    const auto found = kits_.find(id(text));
+    return found == kits_.end() ? nullptr : found->second;
+  }
+  // The places of its group where that is known, else all groups.
+  std::vector<std::string> like(const std::string& text) const {
+    std::vector<std::string> names;
+    // Those on the side and end that were meant, else all of the group.
+    const work::Selector asked = read(text);
+    const auto group = roster_.fastener_group.find(asked.id);
+    const auto take = [&](bool near) {
+      for (const std::size_t i : group->second) {
+        const work::FastenerEntry& e = roster_.fasteners[i];
+        if (!near || (agree(asked.side, e.instance.side) && agree(asked.end, e.instance.end))) names.push_back(e.name);
+      }
+    };
+    if (group != roster_.fastener_group.end()) take(true);
+    if (group != roster_.fastener_group.end() && names.empty()) take(false);
+    return names.empty() ? work::fastener_ids(roster_.procedure) : names;
+  }
+
+ private:
+  work::Roster roster_;
+  std::map<std::string, const KitFastener*> kits_;
+};
+
+EntryMade no_fastener(Opened o, const Fasteners& fasteners, const std::string& text) {
+  return refused(std::move(o), "record-no-fastener", text, fasteners.like(text));
 }
+
+std::optional<Valued<Torque>> read_torque(const std::string& text, const Job& job) {
+  TextRules rules;
+  if (job.decimal_sign && job.decimal_sign->value == ",") rules.decimal_sign = ',';
+  const ReadResult read = read_quantity(text, Kind::torque, rules);
+  const auto* written = std::get_if<Written>(&read);
+  if (!written) return std::nullopt;
+  return Valued<Torque>{Torque::from_si(written->number.si), {}, Basis::measured, {}};
+}
+char decimal_sign(const Job& job) { return job.decimal_sign && job.decimal_sign->value == "," ? ',' : '.'; }
+std::optional<Text> when_of(const EntryAsked& asked) { return given(asked.when.empty() ? now() : asked.when); }
 
 }  // namespace
 
@@ -131,19 +188,21 @@ EntryMade sign_step(const EntryAsked& asked, const std::string& step, const std:
   s.step.value = step;
   s.who.value = asked.who;
   s.side = given(side);
-  s.when = given(asked.when.empty() ? now() : asked.when);
+  s.when = when_of(asked);
   s.evidence = given(asked.evidence);
   s.second = given(asked.second);
+  s.instead = given(asked.instead);
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {s});
 }
 
-EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, const std::string& torque,
+EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, const std::string& reached,
                        const std::vector<std::string>& exceptions) {
   Opened o = open(asked);
   if (o.made.fault) return std::move(o.made);
-  std::vector<std::string> known;
-  if (!names_a_fastener(*o.job, fastener, known)) return refused(std::move(o), "record-no-fastener", fastener, known);
+  const Job& job = *o.job;
+  const Fasteners fasteners(job);
+  if (!fasteners.has(fastener)) return no_fastener(std::move(o), fasteners, fastener);
   std::optional<Valued<Angle>> turned;
   if (!asked.turned.empty()) {
     const ReadResult read = read_quantity(asked.turned, Kind::angle, {});
@@ -153,60 +212,85 @@ EntryMade enter_torque(const EntryAsked& asked, const std::string& fastener, con
     turned->value = Angle::from_si(written->number.si);
     turned->basis = Basis::measured;
   }
+  // What the kit sets by a measure takes that; all others a torque.
+  const KitFastener* kit = fasteners.kit(fastener);
+  const bool measured = kit && kit->set_by && !kit->torque && kit->passes.empty();
   std::vector<Event> events;
   std::optional<std::string> unread;
   const auto add = [&](const std::string& name, const std::string& text) {
-    const ReadResult read = read_quantity(text, Kind::torque, {});
-    const auto* written = std::get_if<Written>(&read);
-    if (!written) {
-      unread = text;
-      return;
-    }
     TorqueEntry t;
     t.fastener.value = name;
-    t.torque = Valued<Torque>{Torque::from_si(written->number.si), {}, Basis::measured, {}};
+    t.torque = read_torque(text, job);
+    if (measured && read_set(kit->set_by->value, text, decimal_sign(job)) != SetRead::unreadable) {
+      t.torque.reset();
+      t.set = given(text);
+    }
+    if (measured ? !t.set : !t.torque) unread = text;
     t.wrench = given(asked.wrench);
     t.who = given(asked.who);
-    t.when = given(asked.when.empty() ? now() : asked.when);
+    t.when = when_of(asked);
     t.turned = turned;
+    if (asked.fresh) t.fresh = Flag{true, {}};
     events.push_back(std::move(t));
   };
-  add(fastener, torque);
-  if (!events.empty())
-    for (const std::string& e : exceptions)
-      std::get<TorqueEntry>(events.front()).except.push_back({e.substr(0, std::min(e.find('='), e.size())), {}});
+  add(fastener, reached);
+  // Each exception is a place of the group and what was reached there.
   for (const std::string& e : exceptions) {
-    const std::size_t equals = std::min(e.find('='), e.size());
-    add(fastener.substr(0, fastener.find(' ')) + " " + e.substr(0, equals), e.substr(std::min(equals + 1, e.size())));
+    const std::size_t equals = e.find('=');
+    const std::string one = fasteners.id(fastener) + " " + e.substr(0, equals);
+    if (equals == std::string::npos || equals + 1 == e.size())
+      return refused(std::move(o), "record-no-exception", e, {e.substr(0, equals) + "=70 N·m"});
+    if (!fasteners.has(one)) return no_fastener(std::move(o), fasteners, one);
+    std::get<TorqueEntry>(events.front()).except.push_back({e.substr(0, equals), {}});
+    add(one, e.substr(equals + 1));
+  }
+  if (unread && measured) {
+    o.made.fault = Message{"record-no-measure-text", {{"text", *unread}, {"set_by", kit->set_by->value}}};
+    return std::move(o.made);
   }
   if (unread) return refused(std::move(o), "record-no-torque-text", *unread, {"85 N·m", "63 lbf·ft"});
-  const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, events);
 }
 
 EntryMade enter_found(const EntryAsked& asked, const std::string& fastener, const std::string& state) {
   Opened o = open(asked);
   if (o.made.fault) return std::move(o.made);
-  std::vector<std::string> known;
-  if (!names_a_fastener(*o.job, fastener, known)) return refused(std::move(o), "record-no-fastener", fastener, known);
+  const Fasteners fasteners(*o.job);
+  if (!fasteners.has(fastener)) return no_fastener(std::move(o), fasteners, fastener);
   const auto& states = words::found_states;
   if (std::find(states.begin(), states.end(), state) == states.end())
     return refused(std::move(o), "record-no-state", state, {states.begin(), states.end()});
+  // What stands in must be a bolt or a nut that can be judged, where the kit's own is one.
+  if (const KitFastener* kit = fasteners.kit(fastener); kit && state == "substituted")
+    if (stack_with(kit->stack.value, asked.by).empty() && !stack_with(kit->stack.value, kit->stack.value).empty())
+      return refused(std::move(o), asked.by.empty() ? "record-by-missing" : "record-by-unread", asked.by,
+                     {"M10x40 8.8", "nut 8"});
   FoundSo f;
   f.fastener.value = fastener;
   f.state.value = state;
   f.by = given(asked.by);
   f.who.value = asked.who;
   f.why = given(asked.why);
-  f.when = given(asked.when.empty() ? now() : asked.when);
+  f.when = when_of(asked);
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {f});
 }
 
 namespace {
 
+// A key of [[adjustment]]: whether this axle has it is asked; one that is misspelt is told as such.
+bool is_adjuster_key(const std::string& key) {
+  struct Names {
+    std::vector<std::string_view> all;
+    void field(const Key& k, const std::optional<AdjusterMove>&) { all.push_back(k.name); }
+    void field(const Key&, const std::optional<Text>&) {}
+  } names;
+  walk_fields(names, Adjustment{});
+  return std::find(names.all.begin(), names.all.end(), key) != names.all.end();
+}
+
 EntryMade enter_typed(const EntryAsked& asked, const std::string& list, const std::vector<std::string>& values) {
-  Opened o = open(asked, false);
+  Opened o = open(asked);
   if (o.made.fault) return std::move(o.made);
   std::vector<std::pair<std::string, std::string>> keys;
   for (const std::string& v : values) {
@@ -217,12 +301,26 @@ EntryMade enter_typed(const EntryAsked& asked, const std::string& list, const st
     std::replace(key.begin(), key.end(), '-', '_');
     keys.emplace_back(std::move(key), v.substr(equals + 1));
   }
+  // A turn names an adjuster that the axle has.
+  const auto adjusters = list == "adjustment" ? adjuster_keys(*o.job) : std::nullopt;
+  for (const auto& [key, value] : keys)
+    if (adjusters && std::find(adjusters->begin(), adjusters->end(), key) == adjusters->end() && is_adjuster_key(key)) {
+      if (adjusters->empty()) {
+        o.made.fault = Message{"record-no-adjusters", {{"text", key}}};
+        return std::move(o.made);
+      }
+      return refused(std::move(o), "record-no-adjuster", key, *adjusters);
+    }
   TypedEntry typed = read_entry(list, keys, o.job->decimal_sign);
   if (!typed.event) {
     o.made.diagnostics = std::move(typed.diagnostics);
     o.made.fault = Message{"record-unread", {}};
     return std::move(o.made);
   }
+  if (auto* reading = std::get_if<Reading>(&*typed.event))
+    reading->who = given(asked.who), reading->when = when_of(asked);
+  if (auto* turned = std::get_if<Adjustment>(&*typed.event))
+    turned->who = given(asked.who), turned->when = when_of(asked);
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {*typed.event});
 }
@@ -239,36 +337,86 @@ EntryMade enter_turns(const EntryAsked& asked, const std::vector<std::string>& m
 EntryMade enter_decision(const EntryAsked& asked, const std::string& about, const std::string& decided) {
   Opened o = open(asked);
   if (o.made.fault) return std::move(o.made);
-  std::vector<std::string> known;
-  if (!names_a_fastener(*o.job, about, known)) {
+  const Fasteners fasteners(*o.job);
+  if (about != "alignment" && !fasteners.has(about)) {
+    std::vector<std::string> known = fasteners.like(about);
     known.emplace_back("alignment");
-    if (about != "alignment") return refused(std::move(o), "record-no-fastener", about, known);
+    return refused(std::move(o), "record-no-fastener", about, known);
   }
   Decision d;
   d.about.value = about;
   d.decided.value = decided;
   d.who.value = asked.who;
   d.why = given(asked.why);
-  d.when = given(asked.when.empty() ? now() : asked.when);
+  d.when = when_of(asked);
+  d.answers = given(asked.answers);
+  if (!asked.torque.empty()) {
+    d.torque = read_torque(asked.torque, *o.job);
+    if (!d.torque) return refused(std::move(o), "record-no-torque-text", asked.torque, {"50 N·m", "37 lbf·ft"});
+  }
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {d});
 }
 
+namespace {
+
+// The number of an entry that stands in the job; 0 where there is none.
+int entry_number(const Job& job, const std::string& text) {
+  int n = 0;
+  const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), n);
+  const bool known =
+      fault == std::errc() && end == text.data() + text.size() && n >= 1 && n <= static_cast<int>(job.events.size());
+  return known ? n : 0;
+}
+std::string all_entries(const Job& job) { return "1 to " + std::to_string(job.events.size()); }
+
+}  // namespace
+
 EntryMade undo_entry(const EntryAsked& asked, const std::string& number) {
   Opened o = open(asked);
   if (o.made.fault) return std::move(o.made);
-  int n = 0;
-  const auto [end, fault] = std::from_chars(number.data(), number.data() + number.size(), n);
-  const int most = static_cast<int>(o.job->events.size());
-  const bool known = fault == std::errc() && end == number.data() + number.size() && n >= 1 && n <= most;
-  if (!known) return refused(std::move(o), "record-no-entry", number, {"1 to " + std::to_string(most)});
+  const int n = entry_number(*o.job, number);
+  const std::string all = all_entries(*o.job);
+  if (n == 0) return refused(std::move(o), "record-no-entry", number, {all});
   Undo u;
   u.entry.value = n;
   u.who.value = asked.who;
   u.why = given(asked.why);
-  u.when = given(asked.when.empty() ? now() : asked.when);
+  u.when = when_of(asked);
   const Job job = std::move(*o.job);
   return append(asked, std::move(o.made), job, {u});
+}
+
+EntryMade add_to_entry(const EntryAsked& asked, const std::string& number) {
+  Opened o = open(asked);
+  if (o.made.fault) return std::move(o.made);
+  const int n = entry_number(*o.job, number);
+  const std::string all = all_entries(*o.job);
+  if (n == 0) return refused(std::move(o), "record-no-entry", number, {all});
+  Addition a;
+  a.entry.value = n;
+  a.who.value = asked.who;
+  a.why = given(asked.why);
+  a.when = when_of(asked);
+  a.evidence = given(asked.evidence);
+  a.second = given(asked.second);
+  a.instead = given(asked.instead);
+  a.wrench = given(asked.wrench);
+  a.done_by = given(asked.done_by);
+  a.done_when = given(asked.done_when);
+  // What does not go there, or stands there already, is not written.
+  Job job = std::move(*o.job);
+  const std::size_t before = completed_events(job).faults.size();
+  job.events.emplace_back(a);
+  const CompletedEvents completed = completed_events(job);
+  job.events.pop_back();
+  const bool empty = !a.evidence && !a.second && !a.instead && !a.wrench && !a.done_by && !a.done_when;
+  if (empty) o.made.fault = Message{"record-nothing-added", {}};
+  if (completed.faults.size() > before)
+    o.made.fault = Message{completed.faults.back().code,
+                           {{"entry", std::to_string(job.events.size() + 1)}, {"what", completed.faults.back().what}}};
+  if (o.made.fault) return std::move(o.made);
+  return append(asked, std::move(o.made), job, {a});
 }
 
 }  // namespace trammel

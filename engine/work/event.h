@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -22,6 +23,7 @@ struct TorqueReached {  // one instance, by its name
   FastenerState state = FastenerState::final;
   Torque reached;
   std::string wrench;
+  bool fresh = false;  // with a new nut or bolt
 };
 struct Found {
   std::string instance;
@@ -37,6 +39,10 @@ struct Decided {
 struct Substituted {
   std::string instance, by;
 };
+struct TorqueDecided {  // asked from here on in place of the kit's; none: nothing valid is asked
+  std::string instance;
+  std::optional<Torque> torque;
+};
 struct ProofDisputed {
   std::string proof;
 };
@@ -47,7 +53,8 @@ struct Undone {
 struct Event {
   std::uint64_t sequence = 0;
   std::string who, when;  // opaque here
-  std::variant<StepDone, TorqueReached, Found, Disputed, Decided, Substituted, ProofDisputed, Undone> what;
+  std::variant<StepDone, TorqueReached, Found, Disputed, Decided, Substituted, TorqueDecided, ProofDisputed, Undone>
+      what;
 };
 
 }  // namespace trammel::work

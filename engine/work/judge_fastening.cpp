@@ -1,6 +1,7 @@
 // Parts off and on, and fasteners made fast, in the state that the step meets.
 #include <algorithm>
 
+#include "work/asked.h"
 #include "work/judging.h"
 
 namespace trammel::work {
@@ -61,8 +62,8 @@ struct Fastening : Judging {
         now.fasteners[i] =
             tightened(was, shared_all_on || rung(t.to) <= rung(FastenerState::snug) ? t.to : FastenerState::snug);
         // What serves once is clamped once.
-        if (rung(t.to) >= rung(FastenerState::final) && below(was, FastenerState::final) && before.spent[i] &&
-            after.spent[i])
+        if (rung(t.to) >= rung(FastenerState::final) && below(was, FastenerState::final) &&
+            asked_of(r, before, i).spent && after.spent[i])
           say_fastener(FaultKind::new_nut_missing, i, was, t.to);
         // A check needs a final torque to check.
         if (rung(t.to) > rung(FastenerState::final) && below(was, FastenerState::final))
@@ -71,9 +72,7 @@ struct Fastening : Judging {
         if (rung(t.to) >= rung(FastenerState::finger_tight) && !e.holds.empty() && !any_on(now, e.holds))
           say_fastener(FaultKind::fastened_without_part, i, was, t.to);
         // Final only as its end must stand.
-        const auto only = r.procedure.fasteners[e.fastener].only_final;
-        const bool stands_so = !only || all_stand(before, *only, e.instance.end);
-        if (rung(t.to) >= rung(FastenerState::final) && shared_all_on && !stands_so)
+        if (rung(t.to) >= rung(FastenerState::final) && shared_all_on && !stands_for_final(r, before, i))
           say_fastener(FaultKind::torqued_in_wrong_state, i, was, FastenerState::final);
       }
     }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "work/asked.h"
+
 namespace trammel::work {
 namespace {
 
@@ -48,12 +50,17 @@ void void_by_removing(const Roster& r, State& state, std::size_t entry) {
       if (s.id == i.group && picks(s, i)) void_proof(state, *r.proof(proof.id), both_sides);
 }
 
+// Clamped once, what serves once is spent as it is loosened.
+void spend(const Roster& r, State& state, std::size_t entry) {
+  if (r.procedure.fasteners[r.fasteners[entry].fastener].new_each_time &&
+      rung(state.fasteners[entry]) >= rung(FastenerState::snug))
+    state.spent[entry] = 1;
+}
+
 void loosen(const Roster& r, State& state, std::size_t entry, FastenerState to) {
   const FastenerState now = slackened(state.fasteners[entry], to);
   const bool fell = now != state.fasteners[entry];
-  if (fell && r.procedure.fasteners[r.fasteners[entry].fastener].new_each_time &&
-      rung(state.fasteners[entry]) >= rung(FastenerState::snug))
-    state.spent[entry] = 1;
+  if (fell) spend(r, state, entry);
   touch(state, entry, now);
   if (fell) void_by_slackening(r, state, entry);
 }
@@ -141,6 +148,7 @@ EntryFault fault_of(const Roster& r, const Ledger& ledger, const Event& event) {
     EntryFault operator()(const Disputed& e) const { return instance(e.instance); }
     EntryFault operator()(const Decided& e) const { return instance(e.instance); }
     EntryFault operator()(const Substituted& e) const { return instance(e.instance); }
+    EntryFault operator()(const TorqueDecided& e) const { return instance(e.instance); }
     EntryFault operator()(const ProofDisputed& e) const {
       return r.proof(e.proof) ? EntryFault::none : EntryFault::unknown_proof;
     }
@@ -164,11 +172,16 @@ State do_event(const Roster& r, State state, const Event& event) {
     }
     void operator()(const TorqueReached& e) const {
       const std::size_t i = *r.fastener(e.instance);
-      touch(s, i, reached(r, s, i, e.state));
+      if (e.fresh) s.spent[i] = 0;
+      const Asked asked = asked_of(r, s, i);
+      const bool may = asked.valid && !asked.spent && stands_for_final(r, s, i);
+      touch(s, i,
+            reached(r, s, i, may || rung(e.state) < rung(FastenerState::final) ? e.state : FastenerState::part_tight));
     }
     void operator()(const Found& e) const {
       const std::size_t i = *r.fastener(e.instance);
       if (on_ladder(e.state) && rung(e.state) < rung(s.fasteners[i])) void_by_slackening(r, s, i);
+      if (on_ladder(e.state) && rung(e.state) < rung(FastenerState::snug)) spend(r, s, i);
       touch(s, i, e.state);
     }
     void operator()(const Disputed& e) const { touch(s, *r.fastener(e.instance), FastenerState::disputed); }
@@ -181,6 +194,7 @@ State do_event(const Roster& r, State state, const Event& event) {
       void_by_slackening(r, s, i);
       touch(s, i, FastenerState::substituted);
     }
+    void operator()(const TorqueDecided& e) const { s.instead.push_back({*r.fastener(e.instance), e.torque}); }
     void operator()(const ProofDisputed& e) const { s.proofs[*r.proof(e.proof)].disputed = true; }
     void operator()(const Undone&) const {}
   };

@@ -4,9 +4,10 @@
 // Law 1: folding all entries at once equals applying them one by one.
 // Law 2: striking the last entry gives the state before it. Law 3: an `each` step touches mirrored instances alike.
 // Law 4: an entry that names nothing known, repeats or lowers a sequence changes no state; it is kept, with the reason.
-// A shared fastener (procedure.h) tightened before every kit's part is on goes no further than snug.
-// Lifting a wheel voids the proofs that say so; with both wheels of an end up its chocks hold nothing; rolling leaves
-// chocks and parking brake behind. Slackening and removing void likewise.
+// A shared fastener (procedure.h) tightened before every kit's part is on goes no further than snug. A torque entry
+// makes nothing final that may not be made final then (asked.h): it goes to part-tight. Lifting a wheel voids the
+// proofs that say so; with both wheels of an end up its chocks hold nothing; rolling leaves chocks and parking brake
+// behind. Slackening and removing void likewise.
 #pragma once
 
 #include <array>
@@ -31,6 +32,13 @@ struct ProofLedger {
   friend bool operator==(const ProofLedger&, const ProofLedger&) = default;
 };
 
+// A torque asked of one fastener in place of the kit's; none: what was asked is not valid.
+struct TorqueInstead {
+  std::size_t fastener = 0;
+  std::optional<Torque> torque;
+  friend bool operator==(const TorqueInstead&, const TorqueInstead&) = default;
+};
+
 struct State {
   std::vector<FastenerState> fasteners;
   std::vector<unsigned char> touched;  // by fastener entry
@@ -42,6 +50,7 @@ struct State {
   std::array<bool, 2> chocked{};  // front, rear; the chock words of known.h read these
   std::vector<Mask> done;         // by step index
   std::optional<Load> last_load;
+  std::vector<TorqueInstead> instead;  // in the order decided, the last of a fastener holds
   friend bool operator==(const State&, const State&) = default;
 };
 

@@ -31,15 +31,19 @@ struct Fastener {
   Duty duty = Duty::general;
   GivenLeast least{};
   std::optional<FastenerState> as_found;
-  std::optional<Support> only_final;  // final only while its end stands so (bonded bush: on_wheels)
-  std::vector<std::string> holds;     // parts that it clamps
-  bool new_each_time = false;         // nut or bolt that serves once: loosened, it needs a new one
-  std::optional<Length> head, nut;    // across flats, where the kit names them; the nut's where it differs
-  bool two_ended = false;             // a bolt through to a nut: one is held while the other turns
-  bool pinned = false;                // a split pin keeps it
-  std::optional<Torque> torque;       // final torque, where the kit gives one
-  Selector shares;                    // another kit's instances that are the same holes (merge.h)
-  std::vector<Share> shared;          // filled by merge
+  std::optional<Support> only_final;   // final only while its end stands so (bonded bush: on_wheels)
+  std::vector<std::string> holds;      // parts that it clamps
+  bool new_each_time = false;          // nut or bolt that serves once: loosened, it needs a new one
+  std::optional<Length> head, nut;     // across flats, where the kit names them; the nut's where it differs
+  bool two_ended = false;              // a bolt through to a nut: one is held while the other turns
+  bool pinned = false;                 // a split pin keeps it
+  std::optional<Torque> torque;        // final torque, where the kit gives one
+  std::vector<Torque> passes;          // in order, the last is the final torque; empty: one
+  std::optional<Torque> torque_limit;  // greatest on the way to a castle nut's slot
+  bool castle = false;                 // closed by a castle nut
+  bool set_by_measure = false;         // and not by torque
+  Selector shares;                     // another kit's instances that are the same holes (merge.h)
+  std::vector<Share> shared;           // filled by merge
 };
 
 enum class PartKind : unsigned char { suspension, wheel, body };

@@ -65,16 +65,39 @@ TEST(RecordCommands, what_is_found_decided_read_and_turned) {
   EXPECT_EQ(run("torque " + at + " F4 '60 N·m' --except 'left front upper=68 N·m' --wrench W2" + by).status, 0);
   EXPECT_NE(read_file(file).find("except = [\"left front upper\"]"), std::string::npos);
 
-  const Ran read = run("measure " + at + " toe-front='847.0 mm' toe_rear='851.6 mm' toe_diameter='508 mm' repeats=4");
+  const Ran read = run("measure " + at + " toe-front='847.0 mm' toe_rear='851.6 mm' toe_diameter='508 mm' repeats=4" + by);
   EXPECT_LE(read.status, 1) << read.err;
   EXPECT_NE(read_file(file).find("repeats = 4"), std::string::npos);
-  EXPECT_LE(run("turned " + at + " left_tie_rod='+0.5 flats'").status, 1);
+  EXPECT_LE(run("turned " + at + " left_tie_rod='+0.5 flats'" + by).status, 1);
   EXPECT_NE(read_file(file).find("left_tie_rod = \"+0.5 flats\""), std::string::npos);
 
+  // What was left out is added to its entry, and shows there.
+  const Ran bare_torque = run("torque " + at + " 'R2' '45 N·m'" + by);
+  EXPECT_EQ(bare_torque.status, 1);
+  EXPECT_NE(bare_torque.out.find("--wrench ID"), std::string::npos) << bare_torque.out;
+  const std::string number = bare_torque.out.substr(6, bare_torque.out.find(':') - 6);
+  EXPECT_EQ(run("add " + at + " " + number + " --wrench W1" + by).status, 0);
+  EXPECT_NE(read_file(file).find("[[addition]]"), std::string::npos);
+
   const std::string last = read_file(file);
-  EXPECT_EQ(run("measure " + at + " toe_front=847").status, 2);
-  EXPECT_EQ(run("measure " + at + " toe_fornt='847 mm'").status, 2);
-  EXPECT_EQ(run("turned " + at + " tie").status, 2);
+  EXPECT_EQ(run("measure " + at + " toe_front=847" + by).status, 2);
+  EXPECT_EQ(run("measure " + at + " toe_fornt='847 mm'" + by).status, 2);
+  EXPECT_EQ(run("measure " + at + " toe_front='847 mm' toe_rear='851 mm' toe_diameter='508 mm'").status, 2);  // by nobody
+  EXPECT_EQ(run("turned " + at + " tie" + by).status, 2);
+  // No such adjuster, stud, exception, time or bolt: nothing is written.
+  EXPECT_EQ(run("turned " + at + " drag_link='+1 flats'" + by).status, 2);
+  const Ran stud = run("torque " + at + " 'R8 left rear 9' '85 N·m' --wrench W2" + by);
+  EXPECT_EQ(stud.status, 2);
+  EXPECT_NE(stud.err.find("R8 left rear"), std::string::npos) << stud.err;
+  const Ran bare = run("torque " + at + " R8 '85 N·m' --wrench W2 --except 'left rear 2'" + by);
+  EXPECT_EQ(bare.status, 2);
+  EXPECT_NE(bare.err.find("left rear 2 says no value"), std::string::npos) << bare.err;
+  EXPECT_EQ(run("torque " + at + " R8 '85 N·m' --wrench W2 --except 'left rear 9=70 N·m'" + by).status, 2);
+  EXPECT_EQ(run("torque " + at + " R8 '85 N·m' --wrench W2 --who 'A. Reed' --when yesterday").status, 2);
+  EXPECT_EQ(run("found " + at + " 'R2 left' substituted --by 'a longer one'" + by).status, 2);
+  EXPECT_EQ(run("found " + at + " 'R2 left' substituted" + by).status, 2);
+  EXPECT_EQ(run("add " + at + " 1" + by).status, 2);
+  EXPECT_EQ(run("add " + at + " 999 --wrench W2" + by).status, 2);
   EXPECT_EQ(run("decide " + at + " F99 'new bolt'" + by).status, 2);
   EXPECT_EQ(run("decide " + at + " F4 'new bolt'").status, 2);
   EXPECT_EQ(read_file(file), last);
