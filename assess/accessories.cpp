@@ -58,6 +58,39 @@ Names names_of(const Job& job, Out out) {
   return n;
 }
 
+// A step that comes after one that is left out comes after the one before that, and likewise before.
+template <class Out>
+void stand_in_for_anchors(Job& job, Out out) {
+  const auto stand_in = [&](const std::string& id, bool after) -> std::optional<std::string> {
+    for (const KitUse& use : job.kits) {
+      const auto& steps = use.kit.step;
+      const auto at = std::find_if(steps.begin(), steps.end(), [&](const KitStep& s) { return s.id.value == id; });
+      if (at == steps.end()) continue;
+      const auto kept = [&](const KitStep& s) { return !out(s.accessory); };
+      if (after) {
+        const auto found = std::find_if(std::make_reverse_iterator(at + 1), steps.rend(), kept);
+        return found == steps.rend() ? std::nullopt : std::optional(found->id.value);
+      }
+      const auto found = std::find_if(at, steps.end(), kept);
+      return found == steps.end() ? std::nullopt : std::optional(found->id.value);
+    }
+    return id;  // nowhere: said by the rehearsal
+  };
+  const auto mend = [&](std::optional<Text>& anchor, bool after) {
+    if (!anchor) return;
+    const auto id = stand_in(anchor->value, after);
+    if (id)
+      anchor->value = *id;
+    else
+      anchor.reset();
+  };
+  for (KitUse& use : job.kits)
+    for (KitStep& s : use.kit.step) {
+      mend(s.after, true);
+      mend(s.before, false);
+    }
+}
+
 }  // namespace
 
 Job with_accessories(Job job, const std::vector<std::string>& chosen) {
@@ -76,6 +109,7 @@ Job with_accessories(Job job, const std::vector<std::string>& chosen) {
   const auto fastener = [&](const Text& t) { return gone.fastener(t); };
   const auto part = [&](const Text& t) { return gone.part(t); };
   const auto need = [&](const Text& t) { return gone.need(t); };
+  stand_in_for_anchors(job, out);
   for (KitUse& use : job.kits) {
     Kit& kit = use.kit;
     const auto belongs = [&](const auto& x) { return out(x.accessory); };
@@ -87,7 +121,10 @@ Job with_accessories(Job job, const std::vector<std::string>& chosen) {
     for (KitFastener& f : kit.fastener) std::erase_if(f.holds, part);
     for (Part& p : kit.part)
       if (p.replaces && part(*p.replaces)) p.replaces.reset();
+    // A check that only steps left out would have made is left out with them.
+    std::erase_if(kit.proof, [&](const Proof& p) { return gone.word(p.id.value); });
     for (Proof& p : kit.proof) {
+      std::erase_if(p.guards, [&](const Text& t) { return gone.word(t.value); });
       std::erase_if(p.voided_by_slackening, fastener);
       std::erase_if(p.voided_by_removing, part);
       std::erase_if(p.only_while, need);
@@ -96,6 +133,7 @@ Job with_accessories(Job job, const std::vector<std::string>& chosen) {
       for (auto* list : {&s.tighten, &s.slacken}) std::erase_if(*list, fastener);
       for (auto* list : {&s.removes, &s.fits}) std::erase_if(*list, part);
       std::erase_if(s.needs, need);
+      std::erase_if(s.ends, [&](const Text& t) { return gone.word(t.value); });
       std::erase_if(s.undoes, [&](const Text& t) { return gone.undone(t); });
     }
   }

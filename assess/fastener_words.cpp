@@ -1,5 +1,7 @@
 #include "assess/fastener_words.h"
 
+#include "assess/work_words.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -41,6 +43,7 @@ Outcome outcome_of(fs::Flag flag) {
     case seat_differs:
     case stud_turns_short:
     case pivot_overloaded:
+    case passes_end_elsewhere:
       return Outcome::stop;
     case torque_missing:
     case class_missing:
@@ -61,6 +64,8 @@ Outcome outcome_of(fs::Flag flag) {
     case u_bolt_above_chart:
     case castle_limit_missing:
     case castle_limit_low:
+    case castle_slot_missed:
+    case plain_nut_on_wheel:
     case taper_wet:
     case locker_on_lock_nut:
     case wrench_off_scale:
@@ -98,6 +103,16 @@ std::string strength_source(const fs::Question& q, const fs::Judgement& j) {
   return j.proof_load ? strength_standard(q) + copies(j.proof_load->source) : "nut factor" + copies(j.k.source);
 }
 
+Message stack_message(const std::string& subject, const std::string& stack, const fs::StackError& e) {
+  if (e.fault == fs::StackFault::no_threaded_part) return {"stack-without-thread", {{"subject", subject}}};
+  const std::string piece = e.at < stack.size() ? stack.substr(e.at, std::max<std::size_t>(e.length, 1)) : stack;
+  return {"stack-unreadable",
+          {{"subject", subject},
+           {"piece", piece},
+           {"why", "@stack-" + dashed(fs::name(e.fault))},
+           {"nearest", meant(e.nearest)}}};
+}
+
 // Each flag stands on something of its own: what the kit says, a table, or practice.
 std::string flag_source(fs::Flag flag, const fs::Question& q, const fs::Judgement& j) {
   using enum fs::Flag;
@@ -109,6 +124,7 @@ std::string flag_source(fs::Flag flag, const fs::Question& q, const fs::Judgemen
     case set_by_measure:
     case castle_limit_missing:
     case castle_limit_low:
+    case passes_end_elsewhere:
     case seat_differs:
     case seat_unknown:
       return "the kit's own words";
@@ -160,6 +176,8 @@ std::string flag_source(fs::Flag flag, const fs::Question& q, const fs::Judgemen
     case sleeve_length:
     case stud_turns_short:
     case passes_do_not_rise:
+    case plain_nut_on_wheel:
+    case castle_slot_missed:
     case taper_wet:
     case locker_cures:
     case locker_on_lock_nut:
@@ -206,6 +224,8 @@ Message flag_message(fs::Flag flag, const std::string& subject, const fs::Questi
   if (j.u_bolt) args.emplace_back("most", number(j.u_bolt->most));
   if (j.pivot) args.emplace_back("friction", number(j.pivot->friction));
   if (q.ask.load) args.emplace_back("across", number(q.ask.load->across));
+  if (q.ask.limit) args.emplace_back("limit", number(*q.ask.limit));
+  if (!q.ask.passes.empty()) args.emplace_back("last", number(q.ask.passes.back()));
   args.emplace_back("turns", fmt_whole(fs::least_turns(q.joint.thread)));
   return m;
 }

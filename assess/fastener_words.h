@@ -16,6 +16,8 @@ std::string strength_standard(const fastener::Question& question);
 std::string strength_source(const fastener::Question& question, const fastener::Judgement& judgement);
 // What a flag's limit or table is, or that the kit's own words are at fault.
 std::string flag_source(fastener::Flag flag, const fastener::Question& question, const fastener::Judgement& judgement);
+// A stack that cannot be read, or has no thread in it.
+Message stack_message(const std::string& subject, const std::string& stack, const fastener::StackError& error);
 Message flag_message(fastener::Flag flag, const std::string& subject, const fastener::Question& question,
                      const fastener::Judgement& judgement, const std::string& at = {});
 

@@ -7,6 +7,8 @@
 #include "assess/decided.h"
 #include "assess/fastener_words.h"
 #include "assess/joint_asked.h"
+#include "assess/work_words.h"
+#include "measure/nearest.h"
 #include "messages/catalogue.h"
 #include "work/instance.h"
 #include "work/tool.h"
@@ -17,22 +19,48 @@ namespace {
 
 namespace fs = fastener;
 
-// The text that a stack's fault points at.
-std::string piece(const std::string& stack, std::size_t at, std::size_t length) {
-  return at < stack.size() ? stack.substr(at, std::max<std::size_t>(length, 1)) : stack;
+// A word of the kit that is none of those that are known.
+void word_unknown(Context& c, const char* code, const KitFastener& f, const Text& text,
+                  const std::vector<std::string_view>& known) {
+  std::string all;
+  for (const std::string_view k : known) all += (all.empty() ? "" : ", ") + std::string(k);
+  Finding unknown;
+  unknown.outcome = Outcome::condition;
+  unknown.subject = f.id.value;
+  unknown.message = {code,
+                     {{"subject", f.id.value},
+                      {"text", text.value},
+                      {"nearest", meant(nearest(text.value, std::span<const std::string_view>(known)))},
+                      {"known", all}}};
+  unknown.source = "the kit's own words";
+  unknown.place = text.place;
+  c.add(std::move(unknown));
+}
+
+// A distance or a time: "after 25 km or 7 days".
+bool tells_when(const std::string& text) {
+  static constexpr std::array<std::string_view, 12> units = {"km",   "mi",    "mile", "miles", "min",  "minutes",
+                                                             "hour", "hours", "day",  "days",  "week", "weeks"};
+  bool number = false;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find_first_of(" ,;", at), text.size());
+    const std::string word = text.substr(at, end - at);
+    if (number && (word == "h" || std::find(units.begin(), units.end(), word) != units.end())) return true;
+    number = !word.empty() && word.find_first_not_of("0123456789.") == std::string::npos;
+    at = end + 1;
+  }
+  return false;
 }
 
 fs::Ask ask(const KitFastener& f, Context& c) {
-  if (f.surface && !fs::read_surface(f.surface->value)) {
-    Finding unknown;
-    unknown.outcome = Outcome::condition;
-    unknown.subject = f.id.value;
-    unknown.message = {"surface-unknown", {{"subject", f.id.value}, {"text", f.surface->value}}};
-    unknown.source = "the kit's own words";
-    unknown.place = f.surface->place;
-    c.add(std::move(unknown));
-  }
-  return ask_of(f);
+  if (f.surface && !fs::read_surface(f.surface->value))
+    word_unknown(c, "surface-unknown", f, *f.surface, fs::surface_names());
+  if (f.method && !fs::read_method(f.method->value))
+    word_unknown(c, "method-unknown", f, *f.method, fs::method_names());
+  if (f.retorque && !tells_when(f.retorque->value)) word_unknown(c, "retorque-undated", f, *f.retorque, {});
+  fs::Ask asked = ask_of(f);
+  asked.wheel = f.duty && f.duty->value == "wheel";
+  return asked;
 }
 
 // What the cart's loads do to a pivot: the case that comes nearest to what bolt and parts bear.
@@ -88,6 +116,9 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
                 const std::string& at) {
   Finding found;
   found.outcome = outcome_of(flag);
+  // A torque that the kit gives holds for a surface: without it nobody knows the clamp force.
+  if (flag == fs::Flag::surface_assumed && q.ask.torque) found.outcome = Outcome::condition;
+  if (flag == fs::Flag::locker_cures && !f.cure) found.outcome = Outcome::condition;
   // A jam nut only keeps what another thread holds: its own strength decides nothing.
   const bool lone_jam_nut = !q.joint.bolt && fs::jam_nut(q.joint) && fs::clamping_nut(q.joint) == fs::jam_nut(q.joint);
   if (lone_jam_nut && (flag == fs::Flag::class_missing || flag == fs::Flag::torque_too_low))
@@ -182,12 +213,9 @@ void judge_one(Context& c, const Kit& kit, const KitFastener& f) {
   if (const auto* error = std::get_if<fs::StackError>(&read)) {
     Finding bad;
     const bool no_thread = error->fault == fs::StackFault::no_threaded_part;
-    bad.outcome = no_thread ? Outcome::note : Outcome::condition;
+    bad.outcome = no_thread ? Outcome::note : Outcome::stop;
     bad.subject = f.id.value;
-    bad.message = {no_thread ? "stack-without-thread" : "stack-unreadable",
-                   {{"subject", f.id.value},
-                    {"piece", piece(f.stack.value, error->at, error->length)},
-                    {"nearest", error->nearest}}};
+    bad.message = stack_message(f.id.value, f.stack.value, *error);
     bad.source = "the kit's own words";
     bad.place = f.stack.place;
     line.threaded = !no_thread;

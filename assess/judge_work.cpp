@@ -214,7 +214,7 @@ void judge_signed(Context& c, const work::Roster& roster, const Record& record,
       std::vector<work::Fault> faults;
       judge_step(roster, at, before, ledger.state, faults);
       for (const work::Fault& f : faults) {
-        if (fault_outcome(f.kind) == Outcome::note || known.contains(key(f))) continue;
+        if (fault_outcome(f) == Outcome::note || known.contains(key(f))) continue;
         Early& early = said[record.entry_of[e]];
         early.step = done->step;
         const std::string of = fault_message(f).code + " " + roster.group_of(f.subject);
@@ -223,7 +223,7 @@ void judge_signed(Context& c, const work::Roster& roster, const Record& record,
         if (alike != early.reasons.end())
           ++alike->count;
         else
-          early.reasons.push_back({fault_outcome(f.kind), fault_message(f), of, 1});
+          early.reasons.push_back({fault_outcome(f), fault_message(f), of, 1});
       }
     }
   }

@@ -10,6 +10,7 @@
 #include "assess/procedure.h"
 #include "assess/unfinished_work.h"
 #include "work/conflict.h"
+#include "work/cure.h"
 #include "work/plan.h"
 #include "work/walk.h"
 
@@ -29,7 +30,7 @@ bool alone(const work::Step& s) {
 }
 
 // The one end that a step works at: 1 front, 2 rear, 0 where it is both, neither, or not told apart.
-int place_of(const work::Roster& r, const work::ExpandedStep& x) {
+int end_of(const work::Roster& r, const work::ExpandedStep& x) {
   const work::Step& s = r.procedure.steps[x.step];
   bool front = false, rear = false;
   const auto at = [&](work::End e) {
@@ -88,7 +89,7 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
   std::vector<Time> times;
   for (const std::size_t i : todo) {
     const work::Step& s = roster.procedure.steps[roster.order[i].step];
-    work::PlanTask task{s.time.value_or(Time{}), s.people, alone(s), {}, place_of(roster, roster.order[i])};
+    work::PlanTask task{s.time.value_or(Time{}), s.people, alone(s), {}, end_of(roster, roster.order[i])};
     out.untimed += !s.time;
     if (s.people > technicians && assessment.steps[i].one_person.empty()) out.for_two.push_back(i);
     for (const std::string& tool : std::set<std::string>(s.tools.begin(), s.tools.end())) {
@@ -103,9 +104,23 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
     if (renumbered[e.first] != none && renumbered[e.then] != none)
       asked.before.push_back({renumbered[e.first], renumbered[e.then]});
 
+  // Thread locker cures before the load that its joint must bear.
+  const std::vector<work::Cure> cures = work::cures(roster);
+  for (const work::Cure& cure : cures)
+    if (cure.final != cure.load && renumbered[cure.final] != none && renumbered[cure.load] != none)
+      asked.lags.push_back({renumbered[cure.final], renumbered[cure.load], cure.time});
+
   const work::Plan plan = work::plan(asked);
   for (const work::PlannedTask& t : plan.tasks) {
-    PlannedStep step{todo[t.task], t.everybody ? 2 : t.technician, t.start, t.end, t.can_wait, {}, {}};
+    PlannedStep step{todo[t.task], t.everybody ? 2 : t.technician, t.start, t.end, t.can_wait, t.waited, {}, {}, {}};
+    out.waited += t.waited;
+    // Whose locker it is: of those that this step waits for, the one that cures longest.
+    Time longest;
+    for (const work::Cure& cure : cures)
+      if (t.waited > Time{} && cure.load == step.step && cure.time > longest) {
+        longest = cure.time;
+        step.cures = roster.fasteners[cure.fastener].instance.group;
+      }
     for (const work::Precedence& e : direct)
       if (e.then == step.step && renumbered[e.first] != none) step.waits_for.push_back(e.first);
     out.steps.push_back(std::move(step));
@@ -123,7 +138,7 @@ OrderOfWork order_of_work(const Job& job, const Assessment& assessment, int tech
   out.total_u = spread(times);
   if (technicians > 1 && plan.total.si() > 0.0) {
     const Time sum = std::accumulate(times.begin(), times.end(), Time{});
-    out.total_u = out.total_u * (plan.total.si() / sum.si());
+    out.total_u = out.total_u * ((plan.total - out.waited).si() / sum.si());
   }
   out.bound = plan.total_bound;
   out.tool_changes = plan.changes.tools;

@@ -13,6 +13,8 @@ struct PlannedStep {
   std::size_t step = 0;  // in Assessment::steps
   int technician = 0;    // 0, 1; 2: both
   Time start, end, can_wait;
+  Time waited;                         // nobody works before it
+  std::string cures;                   // for the thread locker of this fastener
   std::vector<std::size_t> waits_for;  // in Assessment::steps, only what no other implies
   Unfinished unfinished;               // with the steps done in this order
 };
@@ -20,7 +22,8 @@ struct PlannedStep {
 struct OrderOfWork {
   int technicians = 1;
   std::vector<PlannedStep> steps;  // by start; what is signed is left out
-  Time total, total_u, bound;
+  Time total, total_u, bound;      // total with what is waited
+  Time waited;                     // while thread locker cures
   int tool_changes = 0, tool_bound = 0, tool_changes_as_given = 0, end_changes = 0;
   bool proven = false;
   std::size_t untimed = 0, signed_already = 0;

@@ -5,6 +5,8 @@
 #include "assess/context.h"
 #include "assess/decided.h"
 #include "assess/fastener_words.h"
+#include "assess/work_words.h"
+#include "measure/nearest.h"
 #include "work/known.h"
 #include "work/merge.h"
 #include "work/words.h"
@@ -34,11 +36,11 @@ class Builder {
   }
 
  private:
-  void unreadable(const char* code, const std::string& subject, const Text& text) {
+  void unreadable(const char* code, const std::string& subject, const Text& text, std::string_view nearest = {}) {
     Finding f;
     f.outcome = Outcome::stop;
     f.subject = subject;
-    f.message = {code, {{"subject", subject}, {"text", text.value}}};
+    f.message = {code, {{"subject", subject}, {"text", text.value}, {"nearest", meant(nearest)}}};
     f.source = "the kit's own words";
     f.place = text.place;
     findings_.push_back(std::move(f));
@@ -46,7 +48,10 @@ class Builder {
 
   std::vector<work::Instance> instances(const std::string& id, const Text& at) {
     work::Expansion e = work::expand_braces(id, at.value);
-    if (e.fault != work::ExpandFault::none) unreadable("place-unreadable", id, at);
+    if (e.fault == work::ExpandFault::misspelt_place)
+      unreadable("place-misspelt", id, at, e.nearest);
+    else if (e.fault != work::ExpandFault::none)
+      unreadable("place-unreadable", id, at);
     return std::move(e.instances);
   }
   std::optional<work::FastenerState> state(const std::string& subject, const std::optional<Text>& text) {
@@ -94,6 +99,7 @@ class Builder {
     if (given.torque_limit) f.torque_limit = given.torque_limit->value;
     f.castle = given.stack.value.find("castle") != std::string::npos;
     f.set_by_measure = given.set_by.has_value();
+    if (given.cure) f.cure = given.cure->value;
     for (const Text& held : given.holds) f.holds.push_back(held.value);
     if (given.shares) f.shares = work::read_selector(given.shares->value, earlier_);
     return f;
@@ -197,12 +203,37 @@ class Builder {
   work::Procedure p_;
 };
 
+// A proof stands in one of the kits' lists, or is a reading that the rehearsal knows: a word of its own would have no
+// rules, and nothing would void it.
+void proofs_listed(const Job& job, const work::Procedure& procedure, std::vector<Finding>& findings) {
+  std::vector<std::string> listed;
+  for (const work::Proof& p : procedure.proofs) listed.push_back(p.id);
+  const auto check = [&](const KitStep& step, const Text& t) {
+    if (std::find(listed.begin(), listed.end(), t.value) != listed.end()) return;
+    Finding f;
+    f.outcome = Outcome::condition;
+    f.subject = "step " + step.id.value;
+    f.message = {"proof-not-listed",
+                 {{"step", step.id.value},
+                  {"text", t.value},
+                  {"nearest", meant(nearest(t.value, std::span<const std::string>(listed)))}}};
+    f.source = "the kit's own words";
+    f.place = t.place;
+    findings.push_back(std::move(f));
+  };
+  for (const KitUse& use : job.kits)
+    for (const KitStep& s : use.kit.step) {
+      for (const Text& t : s.proves) check(s, t);
+      for (const Text& t : s.undoes)
+        if (!work::read_torque_of(t.value)) check(s, t);
+    }
+}
+
 std::string merge_code(work::MergeFaultKind kind) {
   switch (kind) {
     case work::MergeFaultKind::duplicate_id:
       return "kits-same-id";
     case work::MergeFaultKind::unknown_anchor:
-      return "kits-unknown-anchor";
     case work::MergeFaultKind::anchor_cycle:
       return "kits-anchor-cycle";
     case work::MergeFaultKind::unknown_shared:
@@ -224,7 +255,8 @@ JobProcedure job_procedure(const Job& job) {
   JobProcedure result;
   bool first = true;
   for (const KitUse& use : job.kits) {
-    work::Procedure next = Builder(use.kit, work::fastener_ids(result.procedure), result.findings).build();
+    const std::vector<std::string> earlier = work::fastener_ids(result.procedure);
+    work::Procedure next = Builder(use.kit, earlier, result.findings).build();
     if (first) {
       result.procedure = std::move(next);
       first = false;
@@ -232,10 +264,15 @@ JobProcedure job_procedure(const Job& job) {
     }
     work::Merge merged = work::merge(result.procedure, next);
     for (const work::MergeFault& fault : merged.faults) {
+      // With its place and the nearest step: work/structure.cpp.
+      if (fault.kind == work::MergeFaultKind::unknown_anchor) continue;
       Finding f;
       f.outcome = Outcome::stop;
       f.subject = use.kit.name.value;
-      f.message = {merge_code(fault.kind), {{"kit", use.kit.name.value}, {"what", fault.subject}}};
+      f.message = {merge_code(fault.kind),
+                   {{"kit", use.kit.name.value},
+                    {"what", fault.subject},
+                    {"nearest", meant(nearest(fault.subject, std::span<const std::string>(earlier)))}}};
       f.source = "the kits' own words";
       f.place = use.kit.name.place;
       result.findings.push_back(std::move(f));
@@ -254,6 +291,7 @@ JobProcedure job_procedure(const Job& job) {
             f.torque_limit.reset();
             f.set_by_measure = false;
           }
+  proofs_listed(job, result.procedure, result.findings);
 
   // What the cart itself holds with, and which wheels it turns.
   result.procedure.brakes = {brake_of(job.cart.front), brake_of(job.cart.rear)};

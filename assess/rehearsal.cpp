@@ -1,36 +1,21 @@
 #include "assess/rehearsal.h"
 
 #include <algorithm>
-#include <map>
+#include <set>
 
 #include "assess/accessories.h"
 #include "assess/context.h"
 #include "assess/fitted_cart.h"
+#include "assess/kit_places.h"
 #include "assess/procedure.h"
 #include "assess/work_words.h"
 #include "job/accessories.h"
 #include "messages/catalogue.h"
+#include "work/cure.h"
 #include "work/words.h"
 
 namespace trammel {
 namespace {
-
-struct Places {
-  std::map<std::string, Place> steps, fasteners, parts;
-  std::map<std::string, Place> proofs;  // where each is last made
-};
-Places places_of(const Job& job) {
-  Places p;
-  for (const KitUse& use : job.kits) {
-    for (const KitStep& s : use.kit.step) {
-      p.steps.emplace(s.id.value, s.id.place);
-      for (const Text& proof : s.proves) p.proofs[proof.value] = s.id.place;
-    }
-    for (const KitFastener& f : use.kit.fastener) p.fasteners.emplace(f.id.value, f.id.place);
-    for (const Part& x : use.kit.part) p.parts.emplace(x.id.value, x.id.place);
-  }
-  return p;
-}
 
 // "R3 left, R3 right" as "R3 (left, right)"; more than four places as their number; several groups one after another.
 std::string together(const work::Roster& roster, const std::vector<std::string>& subjects) {
@@ -52,16 +37,19 @@ std::string joined(const std::vector<std::string>& list, const char* between) {
   return all;
 }
 
-// What the fasteners' own judge says of the job's kits: torques, classes, surfaces, wrenches.
-std::vector<Finding> fastener_findings(const Job& job) {
+// What the fasteners' own judge makes of the job's kits: torques, classes, surfaces, wrenches.
+Assessment judged_fasteners(const Job& job) {
   Assessment out;
   const Cart cart{};
   const CartModel model{};
   Context c{job, cart, cart, model, model, out};
   judge_fasteners(c);
-  std::erase_if(out.findings,
-                [](const Finding& f) { return f.outcome != Outcome::stop && f.outcome != Outcome::condition; });
-  return std::move(out.findings);
+  return out;
+}
+std::vector<Finding> fastener_findings(const Job& job) {
+  std::vector<Finding> all = judged_fasteners(job).findings;
+  std::erase_if(all, [](const Finding& f) { return f.outcome != Outcome::stop && f.outcome != Outcome::condition; });
+  return all;
 }
 
 // What the trials of the parking brake show; of a kit without its cart, whether they can be read.
@@ -99,6 +87,60 @@ std::vector<Finding> short_handed(const Job& job, const work::Procedure& procedu
   return all;
 }
 
+// Thread locker that the kit's own minutes do not let cure.
+std::vector<Finding> curing(const work::Roster& roster, const KitPlaces& places) {
+  std::vector<Finding> all;
+  std::set<std::string> told;
+  const auto called = [&](std::size_t at) {
+    const work::ExpandedStep& x = roster.order[at];
+    const std::string side = side_word(x.side);
+    return roster.procedure.steps[x.step].id + (side.empty() ? "" : " " + side);
+  };
+  for (const work::Cure& cure : work::cures(roster)) {
+    Time between;
+    for (std::size_t at = cure.final + 1; at < cure.load; ++at)
+      between += roster.procedure.steps[roster.order[at].step].time.value_or(Time{});
+    const std::string& id = roster.fasteners[cure.fastener].instance.group;
+    if (between >= cure.time || !told.insert(id).second) continue;
+    const bool at_once = cure.final == cure.load;
+    Finding f;
+    f.outcome = at_once ? Outcome::stop : Outcome::note;
+    f.subject = id;
+    f.message = {at_once ? "locker-loaded-at-once" : "locker-waits",
+                 {{"subject", id},
+                  {"cure", number(cure.time)},
+                  {"minutes", number(between)},
+                  {"from", called(cure.final)},
+                  {"to", called(cure.load)},
+                  {"wait", number(cure.time - between)}}};
+    f.source = "the kit's own `cure` and `minutes`";
+    f.basis = Basis::kit;
+    work::Fault at;
+    at.subject = id;
+    f.place = places.of(at);
+    all.push_back(std::move(f));
+  }
+  return all;
+}
+
+// With all accessories first, then none, then every choice of them; past six of them, each alone and each pair.
+std::vector<std::vector<std::string>> choices(const std::vector<std::string>& names) {
+  constexpr std::size_t most_for_all = 6;
+  std::vector<std::vector<std::string>> all = {names};
+  if (!names.empty()) all.emplace_back();
+  for (std::size_t size = 1; size < names.size() && (size < 3 || names.size() <= most_for_all); ++size) {
+    // The choices of one size, in the order of the names.
+    std::vector<bool> taken(names.size(), false);
+    std::fill_n(taken.begin(), size, true);
+    do {
+      auto& chosen = all.emplace_back();
+      for (std::size_t i = 0; i < names.size(); ++i)
+        if (taken[i]) chosen.push_back(names[i]);
+    } while (std::prev_permutation(taken.begin(), taken.end()));
+  }
+  return all;
+}
+
 bool same(const RehearsedFinding& a, const RehearsedFinding& b) {
   return a.finding.message.code == b.finding.message.code && a.finding.subject == b.finding.subject &&
          a.trace == b.trace && trammel::word(a.finding.message, {}) == trammel::word(b.finding.message, {});
@@ -107,7 +149,7 @@ bool same(const RehearsedFinding& a, const RehearsedFinding& b) {
 }  // namespace
 
 std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& rehearsal) {
-  const Places places = places_of(job);
+  const KitPlaces places(job);
   std::vector<RehearsedFinding> all;
   for (std::size_t i = 0; i < rehearsal.found.size(); ++i) {
     const work::Uncovered& u = rehearsal.found[i];
@@ -119,22 +161,13 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
     fault.subject = together(rehearsal.walk.roster, u.subjects);
     RehearsedFinding r;
     Finding& f = r.finding;
-    f.outcome = fault_outcome(fault.kind);
+    f.outcome = fault_outcome(fault);
     f.message = fault_message(fault);
     const std::string side = side_word(fault.side);
     f.subject = fault.step.empty() ? fault.subject : "step " + fault.step + (side.empty() ? "" : " " + side);
     f.source = "the kits' own steps, rehearsed";
     f.basis = Basis::kit;
-    const std::string first = u.fault.subject.substr(0, u.fault.subject.find(' '));
-    if (const auto s = places.steps.find(fault.step); s != places.steps.end())
-      f.place = s->second;
-    else if (const auto x = places.fasteners.find(first); x != places.fasteners.end())
-      f.place = x->second;
-    else if (const auto q = places.proofs.find(u.fault.subject); q != places.proofs.end())
-      f.place = q->second;
-    else
-      for (const auto& [id, place] : places.parts)
-        if (u.fault.subject.starts_with(id)) f.place = place;
+    f.place = places.of(u.fault);
     if (u.branch == work::Branch::left_out || u.branch == work::Branch::repeated)
       f.message.arguments.emplace_back("branch", u.branch_step);
     if (!u.beneath.empty()) {
@@ -153,8 +186,15 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
     if (u.branch == work::Branch::repeated) r.trace.insert(r.trace.begin(), "(" + u.branch_step + " twice)");
     all.push_back(std::move(r));
   }
+  for (Finding& f : curing(rehearsal.walk.roster, places)) all.push_back({std::move(f), {}, 0, {}, {}});
   for (Finding& f : short_handed(job, rehearsal.walk.roster.procedure)) all.push_back({std::move(f), {}, 0, {}, {}});
   return all;
+}
+
+FastenerLine fastener_line(const Job& job, const std::string& id) {
+  for (FastenerLine& line : judged_fasteners(job).fasteners)
+    if (line.id == id) return std::move(line);
+  return {};
 }
 
 RehearsedJob rehearse(const Job& job) {
@@ -163,12 +203,8 @@ RehearsedJob rehearse(const Job& job) {
   for (Finding& f : trial_findings(job)) out.found.push_back({std::move(f), {}, 0, {}, {}});
   for (Finding& f : fastener_findings(job)) out.found.push_back({std::move(f), {}, 0, {}, {}});
 
-  // With all accessories first, then none, then each alone.
   const std::vector<std::string> names = accessories_of(job);
-  std::vector<std::vector<std::string>> variants = {names};
-  if (!names.empty()) variants.emplace_back();
-  if (names.size() > 1)
-    for (const std::string& name : names) variants.push_back({name});
+  const std::vector<std::vector<std::string>> variants = choices(names);
   for (const auto& chosen : variants) {
     const std::string called = names.empty()    ? ""
                                : chosen.empty() ? "without accessories"

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "assess/assessment.h"
 #include "assess/finding.h"
 #include "job/job.h"
 #include "work/rehearse.h"
@@ -32,13 +33,16 @@ std::vector<RehearsedFinding> rehearsed(const Job& job, const work::Rehearsal& r
 // All variants by accessory, what the kits' words make unreadable, and what the fasteners' own judge stops.
 RehearsedJob rehearse(const Job& job);
 
+// What the fasteners' own judge makes of one fastener; empty where there is none of that id.
+FastenerLine fastener_line(const Job& job, const std::string& id);
+
 // One mistake put into one kit of a job.
 struct Spoilt {
   std::string kind, where;  // code of the kind, "rear-down" or "F3"
   Job job;
 };
 // `count` mistakes, drawn by the seed: steps dropped, exchanged, doubled, moved; sides exchanged; torques and sizes
-// wrong; a tool left off a step's list.
+// wrong; a tool left off a step's list; a letter of a word wrong.
 std::vector<Spoilt> spoil(const Job& job, std::size_t count, std::uint64_t seed);
 
 struct SpoiltOutcome {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "messages/catalogue.h"
+
 namespace trammel {
 
 std::string plain(std::string_view word) {
@@ -28,6 +30,11 @@ std::string place_of(const work::FastenerEntry& e) {
   return e.name.size() > id.size() + 1 && e.name.starts_with(id) ? e.name.substr(id.size() + 1) : std::string();
 }
 
+std::string meant(std::string_view nearest) {
+  return nearest.empty() ? std::string()
+                         : trammel::word(Message{"work-nearest", {{"nearest", std::string(nearest)}}}, {});
+}
+
 Message fault_message(const work::Fault& fault) {
   const std::string side = side_word(fault.side);
   Message m{"work-" + dashed(work::word(fault.kind)),
@@ -36,21 +43,20 @@ Message fault_message(const work::Fault& fault) {
   const bool refused = fault.kind == work::FaultKind::release_refused && !fault.other.empty();
   m.arguments.emplace_back("state", refused ? fault.other : state_word(fault.state));
   m.arguments.emplace_back("least", state_word(fault.least));
-  std::string other = fault.other;
-  if (fault.kind == work::FaultKind::check_proves_nothing && !other.empty()) other = ": it wants \"" + other + "\"";
   if (fault.kind == work::FaultKind::prop_tool_missing)
     std::get<std::string>(m.arguments[1].second).insert(0, "@prop-");
-  if (fault.kind == work::FaultKind::deed_without_tool) other = "@deed-tools-" + other;
-  // "R1 left snug", as the kit has it.
-  if (fault.need == work::Need::Kind::fastener_at_least)
-    other = (other.empty() ? "" : " " + other) + " " + state_word(fault.least);
-  m.arguments.emplace_back("other", other);
+  m.arguments.emplace_back("other",
+                           (fault.kind == work::FaultKind::deed_without_tool ? "@deed-tools-" : "") + fault.other);
+  m.arguments.emplace_back("nearest", meant(fault.nearest));
   return m;
 }
 
-Outcome fault_outcome(work::FaultKind kind) {
+Outcome fault_outcome(const work::Fault& fault) {
   using enum work::FaultKind;
-  switch (kind) {
+  switch (fault.kind) {
+    // What may bear while it stands is the kit's to say; what may be driven so is looked at.
+    case least_lowered:
+      return fault.load < work::Load::driven_capped ? Outcome::note : Outcome::condition;
     case tool_not_named:
       return Outcome::note;
     case tool_fits_no_head:
@@ -71,6 +77,11 @@ Outcome fault_outcome(work::FaultKind kind) {
     case part_held_by_nothing:
     case pack_count:
     case not_ordered:
+    case not_ordered_end:
+    case undone_and_proved:
+    case never_driven:
+    case not_settled:
+    case tighter_already:
     case power_up_on_the_floor:
       return Outcome::condition;
     default:

@@ -17,7 +17,9 @@ std::string load_word(work::Load load);
 // "left front 2": an instance's name without its fastener's id.
 std::string place_of(const work::FastenerEntry& entry);
 const char* side_word(work::Side side);
+// ", perhaps \"rear chocked\" is meant"; empty where nothing is near.
+std::string meant(std::string_view nearest);
 Message fault_message(const work::Fault& fault);
-Outcome fault_outcome(work::FaultKind kind);
+Outcome fault_outcome(const work::Fault& fault);
 
 }  // namespace trammel

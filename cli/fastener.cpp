@@ -119,11 +119,17 @@ void part_rows(Rows& rows, const fs::Question& q, const fs::Judgement& j, const 
   if (j.castle)
     row("fastener-slot", "fastener-slot-how",
         {{"turn", number(j.castle->turn)}, {"advance", number(j.castle->advance)}, {"shim", number(j.castle->shim)}});
+  if (j.slot_met)
+    row("fastener-slot-room", "fastener-slot-room-how",
+        {{"torque", number(*q.ask.torque)},
+         {"limit", number(*q.ask.limit)},
+         {"turn", number(*j.slot_met * j.castle->turn)},
+         {"slot", number(j.castle->turn)}});
   const fs::Nut* nut = fs::clamping_nut(q.joint);
   if (nut && nut->kind == fs::NutKind::wheel && q.ask.torque) {
     std::string passes, order;
     for (const Torque t : q.ask.passes.empty() ? fs::pass_torques(*q.ask.torque) : q.ask.passes)
-      passes += (passes.empty() ? "" : " – ") + print(number(t), {Systems::metric});
+      passes += (passes.empty() ? "" : " – ") + print(number(t), style);
     row("fastener-passes", q.ask.passes.empty() ? "fastener-passes-usual" : "fastener-passes-given",
         {{"passes", passes}});
     if (q.ask.studs) {
@@ -151,6 +157,11 @@ int unreadable(const std::string& text, const fs::AskError& error) {
   fmt::print(stderr, "{}\n  {}\n  {}{}\n", say("fastener-unreadable", {{"piece", piece}}), text,
              std::string(static_cast<std::size_t>(columns(text.substr(0, std::min(error.at, text.size())))), ' '),
              std::string(static_cast<std::size_t>(std::max(1, columns(piece))), '^'));
+  if (error.fault == fs::AskFault::stack) {
+    std::string why(fs::name(error.stack));
+    std::replace(why.begin(), why.end(), '_', '-');
+    fmt::print(stderr, "  {}\n", say("stack-" + why));
+  }
   if (!error.nearest.empty()) fmt::print(stderr, "  {}\n", say("fastener-nearest", {{"nearest", error.nearest}}));
   if (!choices.empty()) fmt::print(stderr, "  {}\n", say("fastener-choices", {{"choices", choices}}));
   return 2;
@@ -172,7 +183,9 @@ int fastener(const Asked& asked) {
   }
 
   const Terminal t;
-  const PrintStyle style{asked.systems};
+  // What is asked in pounds is answered in pounds; heads and holes are in the measures of their thread.
+  const PrintStyle style{q.in_pounds && asked.systems == Systems::both ? Systems::inch : asked.systems};
+  const PrintStyle by_thread{fs::is_metric(q.joint.thread) ? Systems::metric : Systems::inch, 32};
   const std::string bolt_class = q.joint.bolt ? q.joint.bolt->bolt_class : "";
   fmt::print("{}\n", t.strong(fs::name(q.joint.thread) + (bolt_class.empty() ? "" : " " + bolt_class)));
   Rows rows;
@@ -180,7 +193,12 @@ int fastener(const Asked& asked) {
   const auto range = [&](Force low, Force nominal, Force high) {
     return say("fastener-window", {{"low", number(low)}, {"nominal", number(nominal)}, {"high", number(high)}}, style);
   };
-  if (q.ask.torque) row("fastener-torque", print(number(*q.ask.torque), style));
+  // As it was asked, and in the other system behind it.
+  if (q.ask.torque)
+    row("fastener-torque",
+        style.systems == Systems::inch && asked.systems == Systems::both
+            ? print(number(*q.ask.torque), style) + " (" + print(number(*q.ask.torque), {Systems::metric}) + ")"
+            : print(number(*q.ask.torque), style));
   row("fastener-surface", say(j.has(fs::Flag::surface_assumed) ? "fastener-surface-assumed" : "fastener-surface-given",
                               {{"surface", std::string(fs::name(j.surface))},
                                {"low", fmt::format("{:.2f}", j.k.low)},
@@ -210,10 +228,10 @@ int fastener(const Asked& asked) {
     std::sort(sizes.begin(), sizes.end());
     sizes.erase(std::unique(sizes.begin(), sizes.end()), sizes.end());
     std::string text;
-    for (const Length s : sizes) text += (text.empty() ? "" : ", ") + print(number(s), {Systems::metric});
+    for (const Length s : sizes) text += (text.empty() ? "" : ", ") + print(number(s), by_thread);
     row("fastener-heads", text);
   }
-  part_rows(rows, q, j, {Systems::metric});
+  part_rows(rows, q, j, by_thread);
   fmt::print("{}", table(t, rows, 2));
   for (const fs::Flag f : j.flags)
     fmt::print("  {}{}\n", t.mark(outcome_of(f)),

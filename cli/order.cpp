@@ -64,6 +64,8 @@ void print_order(const Terminal& t, const Assessment& a, const OrderOfWork& orde
     for (const std::size_t s : steps) n.push_back(a.steps[s].number);
     return numbers(n);
   };
+  if (order.waited > Time{})
+    line(say("order-waited", {{"time", fmt::format("{:.1f} h", order.waited.in(units::hour))}}));
   if (!order.out_of_turn.empty()) line(say("order-out-of-turn", {{"steps", list(order.out_of_turn)}}));
   if (!order.for_two.empty()) line(say("order-for-two", {{"steps", list(order.for_two)}}));
 
@@ -74,6 +76,10 @@ void print_order(const Terminal& t, const Assessment& a, const OrderOfWork& orde
     const StepLine& s = a.steps[p.step];
     std::vector<int> after;
     for (const std::size_t w : p.waits_for) after.push_back(a.steps[w].number);
+    if (p.waited > Time{}) {
+      rows.push_back({clock_text(p.start - p.waited), "–", "", minutes_text(p.waited), "–", "–",
+                      say("order-cures", {{"subject", p.cures}})});
+    }
     rows.push_back(
         {clock_text(p.start), std::to_string(s.number),
          order.technicians < 2 ? ""
@@ -171,6 +177,7 @@ Json json_of(const Assessment& a, const OrderOfWork& o) {
             {"total_s", o.total.si()},
             {"total_u_s", o.total_u.si()},
             {"bound_s", o.bound.si()},
+            {"waited_s", o.waited.si()},
             {"proven", o.proven},
             {"tool_changes", o.tool_changes},
             {"tool_changes_bound", o.tool_bound},
@@ -190,6 +197,7 @@ Json json_of(const Assessment& a, const OrderOfWork& o) {
                           {"start_s", p.start.si()},
                           {"end_s", p.end.si()},
                           {"can_wait_s", p.can_wait.si()},
+                          {"waited_s", p.waited.si()},
                           {"waits_for", std::move(after)},
                           {"hold", s.hold}});
   }

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "fastener/joint.h"
 #include "jobfile/reader.h"
 #include "jobfile/rules.h"
 
@@ -218,6 +219,25 @@ void check_accessories(const Node& root, const Kit& kit, ReadContext& context) {
 }
 }  // namespace
 
+namespace {
+// The joint from head to thread. What has no thread in it, a pin or a clip, is counted and not read.
+void check_stack(const Node& table, const Text& stack, ReadContext& context) {
+  const auto read = fastener::read_stack(stack.value);
+  const auto* error = std::get_if<fastener::StackError>(&read);
+  if (!error || error->fault == fastener::StackFault::no_threaded_part || stack.value.empty()) return;
+  const Node* node = table.kind == Node::Kind::table ? table.find("stack") : nullptr;
+  const std::string piece = error->at < stack.value.size()
+                                ? stack.value.substr(error->at, std::max<std::size_t>(error->length, 1))
+                                : stack.value;
+  std::string why(fastener::name(error->fault));
+  std::replace(why.begin(), why.end(), '_', '-');
+  const auto at = node ? place_in_text(*node, error->at, context.report) : std::nullopt;
+  auto& fault = context.report.add("stack-at-fault", {{"piece", piece}, {"why", "@stack-" + why}},
+                                   at.value_or(stack.place), at ? characters(piece) : characters(stack.value) + 2);
+  fault.nearest = error->nearest;
+}
+}  // namespace
+
 void check_kit(const Node& root, const Kit& kit, ReadContext& context) {
   check_accessories(root, kit, context);
   for (const KitStep& step : kit.step) {
@@ -228,6 +248,7 @@ void check_kit(const Node& root, const Kit& kit, ReadContext& context) {
   const Node* list = root.find("fastener");
   for (std::size_t i = 0; list && i < kit.fastener.size() && i < list->items.size(); ++i) {
     const KitFastener& fastener = kit.fastener[i];
+    check_stack(list->items[i], fastener.stack, context);
     const bool on_wheel =
         fastener.at.value.find("wheel") != std::string::npos || (fastener.duty && fastener.duty->value == "wheel");
     const Node* torque = list->items[i].kind == Node::Kind::table ? list->items[i].find("torque") : nullptr;

@@ -18,13 +18,15 @@ AskError here(const Scanner& s, AskFault fault) { return {fault, {}, s.at(), s.w
 AskError of_stack(const StackError& e) { return {AskFault::stack, e.fault, e.at, e.length, e.nearest, {}}; }
 
 AskError unknown(const Scanner& s) {
-  std::vector<std::string_view> words{
-      "af",    "wrench",    "running", "plus running",   "reused nut", "new nut", "found",  "limit", "passes",
-      "scale", "extension", "turns",   "set by measure", "across",     "along",   "planes", "studs"};
+  std::vector<std::string_view> words{"af",        "wrench", "running",        "plus running", "reused nut",
+                                      "new nut",   "found",  "limit",          "passes",       "scale",
+                                      "extension", "turns",  "set by measure", "across",       "along",
+                                      "planes",    "studs",  "hole",           "drill"};
   for (const auto& x : surface_spellings) words.push_back(x.text);
   for (const auto& x : method_spellings) words.push_back(x.text);
   AskError e = here(s, AskFault::word_unknown);
   e.nearest = nearest(lower(s.word()), words);
+  if (e.nearest == lower(s.word())) e.nearest.clear();  // known, and only not here
   return e;
 }
 
@@ -152,6 +154,14 @@ Fault keep_studs(Scanner& s, Ask& ask) {
   return keep(before, ask.studs, std::optional(static_cast<int>(*n)), AskFault::bad_quantity);
 }
 
+// "hole 11 mm".
+Fault keep_size(Scanner& s, std::optional<Length>& slot) {
+  const Scanner before = s;
+  const auto l = s.length();
+  if (l && *l <= Length{}) return here(before, AskFault::not_positive);
+  return keep(before, slot, l, AskFault::bad_quantity);
+}
+
 Fault keep_turns(Scanner& s, Ask& ask) {
   const Scanner before = s;
   return keep(before, ask.turns, s.number(), AskFault::bad_quantity);
@@ -170,6 +180,8 @@ Fault take_ask_word(Scanner& s, Ask& ask) {
   if (s.take("scale")) return keep_scale(s, ask);
   if (s.take("extension")) return keep_extension(s, ask);
   if (s.take("turns")) return keep_turns(s, ask);
+  if (s.take("hole")) return keep_size(s, ask.hole);
+  if (s.take("drill")) return keep_size(s, ask.drill);
   if (s.take("studs")) return keep_studs(s, ask);
   if (s.take("set by measure")) return ask.set_by_measure = true, std::nullopt;
   if (s.take("across")) return keep_load(s, ask, &BoltLoad::across);
@@ -197,6 +209,12 @@ Fault read_wishes(Scanner s, Ask& ask) {
   return std::nullopt;
 }
 
+// Whether the fault stands right behind the first piece.
+bool first_comma(std::string_view text, const StackError& e) {
+  const std::size_t comma = text.find(',');
+  return comma < e.at && text.find(',', comma + 1) > e.at;
+}
+
 }  // namespace
 
 std::variant<Question, AskError> read_ask(std::string_view text) {
@@ -209,7 +227,10 @@ std::variant<Question, AskError> read_ask(std::string_view text) {
     const bool one_piece = text.substr(0, stack_end).find(',') == std::string_view::npos;
     Scanner head(text.substr(0, stack_end));
     const bool short_form = threaded_part_next(head) && (one_piece || !bolt_word_next(head));
-    if (!short_form) return of_stack(*e);
+    // "M10x60, hole 10 mm": the hole of this bolt.
+    const bool of_the_bolt =
+        e->fault == StackFault::belongs_to_piece && threaded_part_next(head) && first_comma(text, *e);
+    if ((!short_form && !of_the_bolt) || e->fault == StackFault::class_unknown) return of_stack(*e);
     Bolt bolt;
     if (const auto fault = take_bolt(head, bolt)) return of_stack(*fault);
     q.joint.thread = bolt.thread;
@@ -219,6 +240,7 @@ std::variant<Question, AskError> read_ask(std::string_view text) {
     q.joint = std::get<Joint>(stack);
   }
   if (const auto e = read_wishes(Scanner(text, wishes_at), q.ask)) return *e;
+  q.in_pounds = lower(text.substr(std::min(wishes_at, text.size()))).find("lb") != std::string::npos;
   if (!q.ask.torque && !q.ask.passes.empty()) q.ask.torque = q.ask.passes.back();
   return q;
 }

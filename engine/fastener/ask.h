@@ -6,8 +6,8 @@
 // a torque with its unit; a surface state; "AF 16" or "AF 16/18" (head/nut); a tightening method; "reused nut";
 // "running 4 N·m" (measured); "plus running" (the torque goes on top of it); "K 0.18"; "passes 30/60/85 N·m";
 // "limit 45 N·m" (to a castle nut's slot); "turns 9" and "studs 4" (of a wheel); "set by measure" (end float, not
-// torque); "scale 40 to 200 N·m" and "extension 60 mm on 400 mm [at 30 deg]" (the torque wrench); "across 4 kN along 1
-// kN planes 2" (a pivot's load).
+// torque); "hole 11 mm" and "drill 8.5 mm" (of this bolt, or to be tapped for it); "scale 40 to 200 N·m" and "extension
+// 60 mm on 400 mm [at 30 deg]" (the torque wrench); "across 4 kN along 1 kN planes 2" (a pivot's load).
 #pragma once
 
 #include <string>
@@ -22,6 +22,7 @@ namespace trammel::fastener {
 struct Question {
   Joint joint;
   Ask ask;
+  bool in_pounds = false;  // what was asked in pounds is answered in pounds
 };
 
 enum class AskFault { stack, word_unknown, bad_quantity, said_twice, not_positive };

@@ -33,7 +33,7 @@ void judge_wrench(const Joint& joint, const Ask& ask, Judgement& out, Flags& fla
 void judge_length(const Joint& joint, Judgement& out, Flags& flags);
 void judge_box(const Joint& joint, Judgement& out);  // before the torque: a wall limits it
 void judge_clamped(const Joint& joint, Judgement& out, Flags& flags);
-void judge_holes(const Joint& joint, Judgement& out, Flags& flags);
+void judge_holes(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags);
 void judge_nut_kinds(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags);
 void judge_pivot(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags);
 void judge_inches(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags);

@@ -21,7 +21,7 @@ std::optional<ClearanceHole> clearance_hole(const Thread& thread) {
 }
 
 HoleFit hole_fit(const Thread& thread, Length hole) {
-  if (hole < thread.d) return HoleFit::too_small;
+  if (hole <= thread.d) return HoleFit::too_small;
   const auto series = clearance_hole(thread);
   if (!series) return HoleFit::not_tabled;
   if (hole > series->coarse + reading) return HoleFit::too_large;

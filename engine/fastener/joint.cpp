@@ -1,8 +1,12 @@
 #include "fastener/joint.h"
 
+#include <array>
+#include <cmath>
+
 #include "fastener/spellings.h"
 #include "fastener/stack_reader.h"
 #include "fastener/strength.h"
+#include "measure/nearest.h"
 
 namespace trammel::fastener {
 namespace {
@@ -47,6 +51,8 @@ Fault read_bolt(Scanner s, Joint& joint) {
   if (auto e = take_bolt(s, bolt)) return e;
   if (auto e = take_across_flats(s, bolt.across_flats)) return e;
   take_bolt_words(s, bolt);
+  if (!s.done() && bolt.bolt_class.empty())
+    if (auto e = unknown_class(s)) return e;
   if (!s.done()) return unknown_word(s);
   joint.thread = bolt.thread;
   joint.bolt = bolt;
@@ -63,6 +69,18 @@ Fault read_washer(Scanner s, Joint& joint) {
   if (!s.done()) return unknown_word(s);
   joint.pieces.emplace_back(washer);
   return std::nullopt;
+}
+
+// The nut class nearest by its number.
+std::string nearest_nut(std::string_view number) {
+  const double asked = Scanner(number).number().value_or(0.0);
+  std::string best;
+  double apart = 0.0;
+  for (const std::string_view c : {"12", "10", "9", "8", "6", "5", "4"}) {
+    const double off = std::abs(Scanner(c).number().value_or(0.0) - asked);
+    if (best.empty() || off < apart) best = c, apart = off;
+  }
+  return best;
 }
 
 // `lone`: no bolt stands before, the nut brings its own thread ("castle nut M10").
@@ -90,9 +108,31 @@ Fault read_nut(Scanner s, NutKind kind, bool lone, Joint& joint) {
     } else if (auto e = take_across_flats(s, nut.across_flats)) {
       return e;
     }
-    if (s.at() == begin) return unknown_word(s);
+    if (s.at() == begin) {
+      const std::string_view w = s.word();
+      const bool number = w.find_first_not_of("0123456789.") == std::string_view::npos;
+      if (number && nut.nut_class.empty())
+        return StackError{StackFault::class_unknown, begin, w.size(), nearest_nut(w)};
+      return unknown_word(s);
+    }
   }
   joint.pieces.emplace_back(nut);
+  return std::nullopt;
+}
+
+// A name that is none: what belongs to the part before it, a nut of no known kind, a slip of a word that opens a piece.
+Fault not_a_name(const Scanner& opening, std::string_view named) {
+  for (std::string_view of_a_part : {"hole", "edge", "wall", "width", "outside", "drill"})
+    if (lower(named) == of_a_part) return StackError{StackFault::belongs_to_piece, opening.at(), named.size(), {}};
+  if (lower(named) == "nut" || lower(named).ends_with(" nut")) {
+    std::vector<std::string_view> kinds;
+    for (const auto& k : nut_spellings) kinds.push_back(k.text);
+    return StackError{StackFault::word_unknown, opening.at(), named.size(), std::string(nearest(lower(named), kinds))};
+  }
+  for (Scanner s = opening; s.at() < opening.at() + named.size(); s.skip_word())
+    for (std::string_view opener : {"washer", "sleeve", "taper", "thread", "screw", "bolt"})
+      if (one_slip_from(lower(s.word()), opener))
+        return StackError{StackFault::word_unknown, s.at(), s.word().size(), std::string(opener)};
   return std::nullopt;
 }
 
@@ -112,6 +152,7 @@ Fault read_member(Scanner s, Joint& joint) {
   }
   if (s.done()) return unknown_word(opening, StackFault::thickness_missing);
   std::string_view named = trimmed(s.since(name_at));
+  if (auto e = not_a_name(opening, named)) return e;
   const bool tapped = named == "thread" || lower(named).ends_with(" thread");
   if (tapped) named = trimmed(named.substr(0, named.size() - 6));
   Length thickness;
@@ -151,12 +192,34 @@ Fault read_member(Scanner s, Joint& joint) {
   return std::nullopt;
 }
 
+// A first piece without a thread is a pin, a clip or a terminal; one that has a thread in it, or is a slip of a bolt's
+// word, is a bolt that cannot be read.
+StackError no_thread(const Scanner& opening) {
+  const std::string first = lower(opening.word());
+  bool thread = false;
+  Scanner behind = opening;
+  for (behind.skip_word(); !behind.done() && !thread; behind.skip_word()) {
+    Scanner at = behind;
+    Thread read;
+    std::optional<Length> length;
+    thread = !bolt_word_next(at) && threaded_part_next(at) && !take_thread(at, read, length);
+  }
+  for (std::string_view bolt : {"bolt", "screw", "stud", "u-bolt"})
+    if (one_slip_from(first, bolt) || (thread && edit_distance_quarters(first, bolt) <= 8))
+      return {StackFault::word_unknown, opening.at(), first.size(), std::string(bolt)};
+  return unknown_word(opening, thread ? StackFault::word_unknown : StackFault::no_threaded_part);
+}
+
 Fault read_piece(Scanner s, bool first, Joint& joint) {
   if (threaded_part_next(s)) return first ? read_bolt(s, joint) : Fault(here(s, StackFault::second_threaded_part));
+  // Behind a bolt's nut only nuts come.
+  const Nut* nut = joint.bolt ? clamping_nut(joint) : nullptr;
   Scanner after_nut = s;
+  if (nut && !take_spelling<NutKind>(after_nut, nut_spellings)) return here(s, StackFault::behind_the_nut);
+  after_nut = s;
   if (const auto kind = take_spelling<NutKind>(after_nut, nut_spellings))
     return read_nut(after_nut, *kind, first, joint);
-  if (first) return unknown_word(s, StackFault::no_threaded_part);
+  if (first) return no_thread(s);
   if (tapped_part(joint)) return here(s, StackFault::nothing_after_thread);
   for (std::string_view washer : {"washer", "flat washer", "plain washer"})
     if (s.take(washer)) return read_washer(s, joint);

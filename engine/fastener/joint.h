@@ -7,8 +7,9 @@
 //   hole 11 mm, edge 20 mm (hole's middle to the part's edge), seat cone 60 deg | seat ball | seat flat (a wheel) nut
 //   [8] | prevailing-torque nut 8 | jam nut | castle nut | flange nut | wheel nut cone 60 deg | wheel nut ball NAME
 //   thread 18 mm [material] [blind] [drill 8.5 mm]                a tapped part
-// The threaded part comes first; a nut or a tapped part ends the grip. A piece that cannot be read is an
-// error with its place in the text; nothing is skipped.
+// The threaded part comes first; a nut or a tapped part ends the grip, and only nuts come behind a nut. A piece that
+// cannot be read is an error with its place in the text; nothing is skipped. A part's name is the trade's own, but none
+// is one slip away from a word that opens a piece ("wahser"), and a hole belongs to the part before its comma.
 #pragma once
 
 #include <optional>
@@ -35,6 +36,7 @@ struct Bolt {
   BoltKind kind = BoltKind::bolt;
   Thread thread;
   std::optional<Length> length;  // under the head
+  bool of_wheel = false;         // "wheel stud", "wheel bolt"
   std::string bolt_class;        // "8.8", "grade 5", empty where not stated
   Finish finish = Finish::not_stated;
   std::optional<Length> across_flats;
@@ -79,12 +81,15 @@ enum class StackFault {
   empty_piece,
   no_threaded_part,
   thread_unknown,
+  class_unknown,
   second_threaded_part,
   word_unknown,
   thickness_missing,
   bad_length,
   not_positive,
-  nothing_after_thread
+  nothing_after_thread,
+  behind_the_nut,
+  belongs_to_piece  // "hole 14 mm" behind a comma of its own
 };
 struct StackError {
   StackFault fault{};
@@ -93,6 +98,7 @@ struct StackError {
 };
 std::variant<Joint, StackError> read_stack(std::string_view text);
 
+std::string_view name(StackFault fault);  // "class_unknown"
 std::string_view name(Material material);
 std::optional<Material> read_material(std::string_view text);
 

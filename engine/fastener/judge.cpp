@@ -196,7 +196,7 @@ Judgement judge(const Joint& joint, const Ask& ask) {
   judge_wrench(joint, ask, out, flags);
   judge_length(joint, out, flags);
   judge_clamped(joint, out, flags);
-  judge_holes(joint, out, flags);
+  judge_holes(joint, ask, out, flags);
   judge_nut_kinds(joint, ask, out, flags);
   judge_pivot(joint, ask, out, flags);
   judge_inches(joint, ask, out, flags);

@@ -55,6 +55,8 @@ struct Ask {
   std::optional<BoltLoad> load;         // of a pivot
   int planes = 2;                       // in which it is sheared
   std::optional<int> studs;             // of a wheel
+  std::optional<Length> hole, drill;    // of this bolt; to be tapped for it
+  bool wheel = false;                   // it holds a wheel
 };
 
 // In this order, each at most once.
@@ -103,10 +105,13 @@ enum class Flag {
   seat_differs,
   seat_unknown,
   stud_turns_short,
+  plain_nut_on_wheel,
   passes_do_not_rise,
+  passes_end_elsewhere,  // the last of them is not the torque
   u_bolt_above_chart,
   castle_limit_missing,
   castle_limit_low,
+  castle_slot_missed,  // the window up to the limit is much less than one slot's turn
   taper_wet,
   locker_cures,
   locker_on_lock_nut,
@@ -142,6 +147,8 @@ struct Judgement {
   std::optional<ReuseLimit> reuse;
   std::optional<UBoltLimit> u_bolt;
   std::optional<CastleStep> castle;
+  std::optional<double>
+      slot_met;  // share of a slot's turn that the window up to the limit has, of a stiff joint at least
   std::optional<PivotAnswer> pivot;
   std::optional<ClearanceHole> hole;
   std::optional<TapDrill> drill;

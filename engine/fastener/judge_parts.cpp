@@ -11,6 +11,7 @@ constexpr Length sleeve_slack = 0.3 * units::mm;
 constexpr double least_edge = 1.5;  // hole's middle to edge over hole diameter, NASA TM-106943 p. 19
 constexpr Angle cone_slack = 1.0 * units::degree;
 constexpr double mm_an_inch = 25.4;
+constexpr double narrow_window = 0.10;  // of the torque, up to a castle nut's limit; assumed
 
 bool is_box(const Member& m) { return m.wall.has_value(); }
 
@@ -142,8 +143,16 @@ void judge_clamped(const Joint& joint, Judgement& out, Flags& flags) {
   }
 }
 
-void judge_holes(const Joint& joint, Judgement& out, Flags& flags) {
+void judge_holes(const Joint& joint, const Ask& ask, Judgement& out, Flags& flags) {
   out.hole = clearance_hole(joint.thread);
+  if (ask.hole) {
+    flags.raise(Flag::hole_too_small, hole_fit(joint.thread, *ask.hole) == HoleFit::too_small);
+    flags.raise(Flag::hole_too_large, hole_fit(joint.thread, *ask.hole) == HoleFit::too_large);
+  }
+  if (ask.drill) {
+    out.drill = tap_drill(joint.thread);
+    flags.raise(Flag::drill_wrong, out.drill && (*ask.drill < out.drill->least || *ask.drill > out.drill->most));
+  }
   for (const Piece& piece : joint.pieces) {
     if (const auto* m = std::get_if<Member>(&piece)) {
       if (m->hole) {
@@ -174,7 +183,12 @@ void judge_nut_kinds(const Joint& joint, const Ask& ask, Judgement& out, Flags& 
     }
     flags.raise(Flag::stud_turns_short, ask.turns && *ask.turns < least_turns(joint.thread));
   }
+  const Member* seated = piece_where<Member>(joint, [](const Member& m) { return m.seat.has_value(); });
+  const bool wheel = ask.wheel || seated || (joint.bolt && joint.bolt->of_wheel);
+  flags.raise(Flag::plain_nut_on_wheel, wheel && nut && nut->kind != NutKind::wheel);
   flags.raise(Flag::passes_do_not_rise, !passes_rise(ask.passes));
+  flags.raise(Flag::passes_end_elsewhere,
+              ask.torque && !ask.passes.empty() && abs(ask.passes.back() - *ask.torque) > 0.005 * *ask.torque);
 
   if (nut && nut->kind == NutKind::castle) {
     const auto length = stack_length(joint);
@@ -182,6 +196,14 @@ void judge_nut_kinds(const Joint& joint, const Ask& ask, Judgement& out, Flags& 
     out.castle = castle_step(joint.thread, stiff ? std::optional(length->grip) : std::nullopt);
     flags.raise(Flag::castle_limit_missing, ask.torque && !ask.limit && !ask.set_by_measure);
     flags.raise(Flag::castle_limit_low, ask.torque && ask.limit && *ask.limit <= *ask.torque);
+    if (ask.torque && ask.limit && *ask.limit > *ask.torque) {
+      // A stiff joint's torque over a whole slot; a taper's or a lone nut's is only known by the wrench.
+      const double room = (*ask.limit - *ask.torque) / *ask.torque;
+      if (out.castle->rise && out.k.nominal > 0.0)
+        out.slot_met =
+            std::min(1.0, (*ask.limit - *ask.torque) / (out.k.nominal * (*out.castle->rise * joint.thread.d)));
+      flags.raise(Flag::castle_slot_missed, room < narrow_window);
+    }
   }
 
   flags.raise(Flag::u_bolt_above_chart, out.u_bolt && ask.torque && *ask.torque > out.u_bolt->most);

@@ -78,7 +78,27 @@ StackError unknown_word(const Scanner& s, StackFault fault) {
   add_words(words, material_spellings);
   add_words(words, finish_spellings);
   const std::string word = lower(s.word());
-  return {fault, s.at(), word.size(), std::string(nearest(word, words))};
+  // A word that is known, and only not here, is not what was meant.
+  const auto near = nearest(word, words);
+  return {fault, s.at(), word.size(), near == word ? std::string() : std::string(near)};
+}
+
+std::optional<StackError> unknown_class(Scanner s) {
+  const std::size_t begin = s.at();
+  const std::string word = lower(s.word());
+  const auto digits = [](std::string_view t) {
+    return !t.empty() && t.find_first_not_of("0123456789") == std::string_view::npos;
+  };
+  const std::size_t point = word.find('.');
+  const bool metric = point != std::string::npos && point <= 2 && digits(word.substr(0, point)) &&
+                      word.size() == point + 2 && digits(word.substr(point + 1));
+  const bool grade = s.take("grade") || s.take("gr") || s.take("sae");
+  // "M10 9.5 N·m" has a torque there.
+  if (!grade && (!metric || s.torque() || s.length())) return std::nullopt;
+  if (grade && !s.digit_next()) return std::nullopt;
+  s.skip_word();
+  const std::string_view said = trimmed(s.since(begin));
+  return StackError{StackFault::class_unknown, begin, said.size(), nearest_bolt_class(said)};
 }
 
 std::optional<StackError> take_thread(Scanner& s, Thread& thread, std::optional<Length>& length) {
@@ -117,6 +137,8 @@ bool bolt_word_next(Scanner s) { return take_spelling<BoltKind>(s, bolt_spelling
 bool threaded_part_next(Scanner s) { return metric_next(s) || inch_next(s) || bolt_word_next(s); }
 
 std::optional<StackError> take_bolt(Scanner& s, Bolt& bolt) {
+  Scanner wheel = s;
+  bolt.of_wheel = wheel.take("wheel");
   bolt.kind = take_spelling<BoltKind>(s, bolt_spellings).value_or(BoltKind::bolt);
   if (const auto e = take_thread(s, bolt.thread, bolt.length)) return e;
   take_bolt_words(s, bolt);

@@ -18,6 +18,8 @@ bool threaded_part_next(Scanner scanner);
 bool bolt_word_next(Scanner scanner);
 // Takes "bolt M10x40 8.8 zinc" or a bare thread with its words, as far as they go.
 std::optional<StackError> take_bolt(Scanner& scanner, Bolt& bolt);
+// The error of a class that does not exist, with the nearest by number; nothing where no class stands next.
+std::optional<StackError> unknown_class(Scanner scanner);
 // The error of an unknown word that stands next, with the nearest known one.
 StackError unknown_word(const Scanner& scanner, StackFault fault = StackFault::word_unknown);
 

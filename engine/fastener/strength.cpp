@@ -1,6 +1,7 @@
 #include "fastener/strength.h"
 
 #include <array>
+#include <cmath>
 
 #include "fastener/scanner.h"
 #include "reference/iso898_1_classes.h"
@@ -96,6 +97,31 @@ std::optional<std::string> read_bolt_class(std::string_view text) {
       if (grade_number(row.grade) == number) return "grade " + number;
   }
   return std::nullopt;
+}
+
+std::string nearest_bolt_class(std::string_view text) {
+  const std::string t = lower(trimmed(text));
+  const bool grade = !t.empty() && (t.front() == 'g' || t.front() == 's');
+  const std::size_t digit = t.find_first_of("0123456789");
+  if (digit == std::string::npos) return {};
+  const double asked = inches(t.substr(digit));
+  std::string best;
+  double apart = 0.0;
+  const auto offer = [&](std::string_view number, const std::string& named) {
+    const double off = std::abs(inches(number) - asked);
+    if (best.empty() || off < apart) best = named, apart = off;
+  };
+  if (grade) {
+    for (const auto& row : reference::sae_j429_grades)
+      if (const auto number = grade_number(row.grade); number.find('.') == std::string_view::npos)
+        offer(number, "grade " + std::string(number));
+  } else {
+    for (const auto& row : reference::iso898_1_classes) {
+      const auto named = row.property_class.substr(0, row.property_class.find(' '));
+      offer(named, std::string(named));
+    }
+  }
+  return best;
 }
 
 std::optional<std::string> read_nut_class(std::string_view text) {

@@ -36,6 +36,8 @@ struct Load {
 
 // "8.8", "class 8.8", "grade 5", "gr 5", "SAE 5" to "8.8" or "grade 5"; nothing where it is no class.
 std::optional<std::string> read_bolt_class(std::string_view text);
+// The class or grade that exists and is nearest by its number to one that does not: "8.9" to "8.8".
+std::string nearest_bolt_class(std::string_view text);
 // "8", "10", "class 8" to "8"; nothing where it is no nut class.
 std::optional<std::string> read_nut_class(std::string_view text);
 // Grade of an inch nut, SAE J995 (from memory): "5" to "grade 5"; nothing where there is no such grade.

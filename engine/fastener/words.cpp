@@ -6,6 +6,15 @@
 
 namespace trammel::fastener {
 
+std::string_view name(StackFault fault) {
+  static constexpr std::array<std::string_view, 13> names{
+      "empty",           "empty_piece",          "no_threaded_part",     "thread_unknown",
+      "class_unknown",   "second_threaded_part", "word_unknown",         "thickness_missing",
+      "bad_length",      "not_positive",         "nothing_after_thread", "behind_the_nut",
+      "belongs_to_piece"};
+  return names[static_cast<std::size_t>(fault)];
+}
+
 std::string_view name(Material material) {
   switch (material) {
     case Material::steel:
@@ -77,10 +86,13 @@ std::string_view name(Flag flag) {
                                                                   "seat_differs",
                                                                   "seat_unknown",
                                                                   "stud_turns_short",
+                                                                  "plain_nut_on_wheel",
                                                                   "passes_do_not_rise",
+                                                                  "passes_end_elsewhere",
                                                                   "u_bolt_above_chart",
                                                                   "castle_limit_missing",
                                                                   "castle_limit_low",
+                                                                  "castle_slot_missed",
                                                                   "taper_wet",
                                                                   "locker_cures",
                                                                   "locker_on_lock_nut",

@@ -63,4 +63,10 @@ std::string_view nearest(std::string_view word, std::span<const std::string_view
 }
 std::string_view nearest(std::string_view word, std::span<const std::string> words) { return nearest_of(word, words); }
 
+bool one_slip_from(std::string_view word, std::string_view known) {
+  if (word == known || std::min(word.size(), known.size()) < 4 || std::max(word.size(), known.size()) > longest)
+    return false;
+  return edit_distance_quarters(word, known) <= 4;
+}
+
 }  // namespace trammel

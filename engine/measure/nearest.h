@@ -20,4 +20,7 @@ int edit_distance_quarters(std::string_view a, std::string_view b);
 std::string_view nearest(std::string_view word, std::span<const std::string_view> words);
 std::string_view nearest(std::string_view word, std::span<const std::string> words);
 
+// One slip of four letters or more away from it: too near to be a word of its own.
+bool one_slip_from(std::string_view word, std::string_view known);
+
 }  // namespace trammel

@@ -33,8 +33,6 @@ class Touched {
     for (const Deed& d : s.deeds) condition(condition_of(d), Use::write);
     for (const std::string& c : s.proves)
       if (const auto i = r.proof(c)) touch(Thing::proof, *i, Use::write);
-    for (const Deed& d : s.deeds)
-      if (const auto i = r.condition(condition_of(d))) touch(Thing::condition, *i, Use::write);
     known_words(s, x.side);
     declares_ = !uses_.empty();
     for (const ApplyLoad& load : s.loads) bring_on(load);
@@ -201,12 +199,12 @@ class Touched {
     chocks(End::none, Use::write);
     for (std::size_t i = 0; i < r_.conditions.size(); ++i)
       if (r_.conditions[i].meaning.known != Known::word) touch(Thing::condition, i, Use::write);
-    end_of(load.end, load.load <= Load::on_wheels ? Use::write : Use::read);
+    end_of(load.load <= Load::on_wheels ? load.end : End::none, Use::write);  // rolling settles both
     both_ends();
-    for (std::size_t c = 0; c < r_.conditions.size(); ++c)
-      if (r_.conditions[c].meaning.known != Known::word) touch(Thing::condition, c, Use::write);
     for (const Proof& proof : r_.procedure.proofs)
       if (proof.voided_by_lifting) touch(Thing::proof, *r_.proof(proof.id), Use::strike);
+    for (std::size_t i = 0; i < r_.proofs.size(); ++i)
+      if (r_.guarded(load.load, i)) touch(Thing::proof, i, Use::read);
     // A load looks at the fasteners that it asks something of and at the wheels; the release at everything.
     for (std::size_t i = 0; i < r_.fasteners.size(); ++i)
       if (asks(load, r_.fasteners[i])) counted(i);

@@ -49,6 +49,7 @@ std::optional<Verb> read_verb(std::string_view word);
 struct Deed {
   Verb verb = Verb::drill;
   std::string what, how;  // "wing lip", "6.5 mm"; how is opaque
+  friend bool operator==(const Deed&, const Deed&) = default;
 };
 std::string condition_of(const Deed& deed);  // "wing lip drilled"
 constexpr bool irreversible(Verb v) { return v == Verb::drill || v == Verb::cut || v == Verb::rivet; }

@@ -1,6 +1,8 @@
 // What can be wrong with a procedure: each kind is a finding with a code of its own (messages/en/work.toml).
 //
-// A support need, a part or a condition is named by its words; a fastener, part or proof by its instance.
+// A need is named by its words as a kit writes them ("rear on stands"); a fastener or part by its instance; an end by
+// its name. What a kit names and does not have stands with where it is named ("proof toe, guards") and the nearest that
+// there is. Law: a fault fills what its kind tells (`tells`), and nothing of that is empty.
 #pragma once
 
 #include <cstddef>
@@ -21,13 +23,23 @@ enum class FaultKind : unsigned char {
   unknown_part,
   unknown_step,
   unknown_condition,
+  unknown_guard,  // neither a load nor a step
+  shares_nothing,
+  nearly_known,  // one slip away from a word that has rules
+  anchor_not_kept,
   names_nothing,
   wrong_side,
   no_steps,
   pack_count,
   part_held_by_nothing,
+  least_lowered,
+  released_lowered,
+  undone_and_proved,
+  never_driven,
   never_reachable,
+  needs_never_met,
   not_ordered,
+  not_ordered_end,  // what goes wrong shows at the end
   // in a step
   need_not_met,
   support_missing,
@@ -35,9 +47,13 @@ enum class FaultKind : unsigned char {
   person_under_unheld,
   part_still_fastened,
   part_not_off,
+  part_already_on,
+  part_is_scrap,
   part_fitted_never_supplied,
   part_not_on,
   torqued_in_wrong_state,
+  not_settled,
+  tighter_already,
   fastened_without_part,
   checked_before_final,
   new_nut_missing,
@@ -56,17 +72,20 @@ enum class FaultKind : unsigned char {
   measure_without_tool,
   measure_too_fine,
   check_proves_nothing,
+  check_in_wrong_state,
   floor_unknown,
   check_only_forbids,
   done_twice,
   cut_before_look,
   battery_out_of_order,
   battery_live,
+  caution_live,
   power_up_unheld,
   power_up_on_the_floor,
   // when a load comes on
   below_least_state,
   wheel_on_ground_loose,
+  wheel_missing,
   not_on_wheels,
   nothing_holds,
   brake_holds_nothing,
@@ -83,13 +102,18 @@ enum class FaultKind : unsigned char {
   side_missed,
   fastener_never_final,
   slackened_never_finished,
+  never_checked,
   proof_voided_not_repeated,
   proof_never_made,
   part_off_never_refitted,
-  part_never_fitted
+  part_never_fitted,
+  end_off_wheels
 };
-inline constexpr std::size_t fault_kinds = static_cast<std::size_t>(FaultKind::part_never_fitted) + 1;
+inline constexpr std::size_t fault_kinds = static_cast<std::size_t>(FaultKind::end_off_wheels) + 1;
 std::string_view word(FaultKind kind);
+
+// What the words of a kind are made of: the members of Fault that it fills, "step subject load".
+std::string_view tells(FaultKind kind);
 
 struct Fault {
   FaultKind kind{};
@@ -100,12 +124,14 @@ struct Fault {
   std::optional<Load> load;                                              // the load that comes on
   FastenerState state = FastenerState::out, least = FastenerState::out;  // of a fastener
   std::optional<Need::Kind> need;                                        // need_not_met
-  std::string other;  // a second thing: the tool that does not fit, the step that it is not ordered with
+  std::string other;    // a second thing: the tool that does not fit, where a kit names what it does not have
+  std::string nearest;  // what was probably meant; empty where nothing is near
   friend bool operator==(const Fault&, const Fault&) = default;
 };
 
 // What makes two faults the same one, wherever in an order they show.
 using FaultKey = std::tuple<FaultKind, std::string, Side, std::string, int, std::string>;
 FaultKey key(const Fault& fault);
+bool whole(const Fault& fault);  // all that its kind tells is there
 
 }  // namespace trammel::work

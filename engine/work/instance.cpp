@@ -1,9 +1,12 @@
 #include "work/instance.h"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <optional>
 #include <string>
+
+#include "measure/nearest.h"
 
 namespace trammel::work {
 namespace {
@@ -27,7 +30,17 @@ std::string_view trimmed(std::string_view s) {
   return s;
 }
 
-bool place_word(std::string_view s) { return s == "left" || s == "right" || s == "front" || s == "rear"; }
+constexpr std::array<std::string_view, 4> places = {"left", "right", "front", "rear"};
+bool place_word(std::string_view s) { return std::find(places.begin(), places.end(), s) != places.end(); }
+
+// The place that a word is a slip of; empty for any other. Joined by a dot, or in braces, it stands for a place.
+std::string_view place_meant(std::string_view s, bool stands_for_place) {
+  constexpr std::array<std::string_view, 8> trade = {"gear", "lift", "light", "tight", "near", "wear", "loft", "bear"};
+  if (!stands_for_place && std::find(trade.begin(), trade.end(), s) != trade.end()) return {};
+  for (std::string_view p : places)
+    if (one_slip_from(s, p)) return p;
+  return {};
+}
 
 // "1..4" as its numbers; nothing where the text is no range; empty where the range is bad.
 std::optional<std::vector<std::string>> read_range(std::string_view s) {
@@ -54,7 +67,7 @@ std::size_t tail_start(std::string_view text) {
   return start;
 }
 
-Expansion fail(ExpandFault fault, std::size_t at) { return {{}, fault, at}; }
+Expansion fail(ExpandFault fault, std::size_t at) { return {{}, fault, at, {}}; }
 
 }  // namespace
 
@@ -77,6 +90,8 @@ Expansion expand_braces(std::string_view group, std::string_view text) {
           if (range->empty()) return fail(ExpandFault::bad_range, i);
           c.words.insert(c.words.end(), range->begin(), range->end());
         } else {
+          if (const auto meant = place_meant(item, true); !meant.empty())
+            return {{}, ExpandFault::misspelt_place, static_cast<std::size_t>(item.data() - text.data()), meant};
           c.words.emplace_back(item);
         }
         if (comma == std::string_view::npos) break;
@@ -106,6 +121,10 @@ Expansion expand_braces(std::string_view group, std::string_view text) {
         choices.push_back({std::move(*range), i, false});
       } else if (place_word(w)) {
         choices.push_back({{std::string(w)}, i, false});
+      } else {
+        const bool joined = (e < text.size() && text[e] == '.') || (i > 0 && text[i - 1] == '.');
+        if (const auto meant = place_meant(w, joined); !meant.empty())
+          return {{}, ExpandFault::misspelt_place, i, meant};
       }
       i = std::max(e, i + 1);
       continue;
@@ -140,7 +159,7 @@ Expansion expand_braces(std::string_view group, std::string_view text) {
     }
     out = std::move(next);
   }
-  return {std::move(out), ExpandFault::none, 0};
+  return {std::move(out), ExpandFault::none, 0, {}};
 }
 
 }  // namespace trammel::work

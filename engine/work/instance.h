@@ -5,6 +5,8 @@
 //   the first varying slowest. left, right, front, rear are places; a number is the number; any other
 //   braced word is kept as the instance's word; other words are the trade's and do not multiply.
 //   "steering arm to knuckle, {left,right}.{front,rear}" gives four; "stud, rear.1..4" four numbered.
+// A word one slip away from a place ("raer", "{left,rigth}") is none of the trade's: it is refused, unless it stands
+// alone and is a word that the trade has ("gear", "lift").
 // Range: at most 256 instances. A text without braces, ranges or place words gives one instance.
 #pragma once
 
@@ -23,13 +25,15 @@ enum class ExpandFault : unsigned char {
   bad_range,
   twice_a_side,
   repeated,
-  too_many
+  too_many,
+  misspelt_place
 };
 
 struct Expansion {
   std::vector<Instance> instances;  // empty where there is a fault
   ExpandFault fault = ExpandFault::none;
-  std::size_t at = 0;  // offset in the text of what cannot be read
+  std::size_t at = 0;        // offset in the text of what cannot be read
+  std::string_view nearest;  // misspelt_place: the place that was meant
 };
 
 Expansion expand_braces(std::string_view group, std::string_view text);

@@ -77,8 +77,11 @@ void judge_end(const Roster& r, const State& end, std::vector<Fault>& out) {
     if (p.reach == left_bit || p.reach == right_bit)
       say(FaultKind::side_missed, p.name).side = p.reach == left_bit ? Side::right : Side::left;
   for (const RefusedBy& why : release(r, end).refused_by) switch (why.why) {
+      case Refusal::fastener_not_checked: {
+        say(FaultKind::never_checked, why.subject).state = why.state;
+        break;
+      }
       case Refusal::fastener_below_final:
-      case Refusal::fastener_not_checked:
       case Refusal::fastener_off_ladder: {
         Fault& f = say(slackens(r, *r.fastener(why.subject)) ? FaultKind::slackened_never_finished
                                                              : FaultKind::fastener_never_final,
@@ -89,10 +92,11 @@ void judge_end(const Roster& r, const State& end, std::vector<Fault>& out) {
       }
       case Refusal::proof_voided:
       case Refusal::proof_disputed:
-        say(FaultKind::proof_voided_not_repeated, why.subject);
+        if (r.proofs[*r.proof(why.subject)].reach != 0) say(FaultKind::proof_voided_not_repeated, why.subject);
         break;
       case Refusal::proof_never_made:
-        say(FaultKind::proof_never_made, why.subject);
+        // One that no step makes: structure.cpp.
+        if (r.proofs[*r.proof(why.subject)].reach != 0) say(FaultKind::proof_never_made, why.subject);
         break;
       case Refusal::part_off:
         say(FaultKind::part_off_never_refitted, why.subject);
@@ -101,7 +105,7 @@ void judge_end(const Roster& r, const State& end, std::vector<Fault>& out) {
         say(FaultKind::part_never_fitted, why.subject);
         break;
       case Refusal::end_not_on_wheels:
-        say(FaultKind::not_on_wheels, why.subject);
+        say(FaultKind::end_off_wheels, why.subject);
         break;
       case Refusal::step_not_done:
         break;

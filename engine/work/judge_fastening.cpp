@@ -36,12 +36,12 @@ struct Fastening : Judging {
       for (std::size_t p : r.parts_of(m.part, x.side)) now.parts[p] = m.scrap ? PartState::scrap : PartState::off;
     for (const Selector& f : step().fits)
       for (std::size_t p : r.parts_of(f, x.side)) {
-        if (is_on(now, p)) say(FaultKind::part_not_off, r.parts[p].name);
-        if (now.parts[p] == PartState::scrap) say(FaultKind::part_fitted_never_supplied, r.parts[p].name);
+        if (is_on(now, p)) say(FaultKind::part_already_on, r.parts[p].name);
+        if (now.parts[p] == PartState::scrap) say(FaultKind::part_is_scrap, r.parts[p].name);
         for (std::size_t old = 0; old < r.parts.size(); ++old) {
           const auto& by = r.parts[old].replaced_by;
           if (is_on(now, old) && std::find(by.begin(), by.end(), p) != by.end())
-            say(FaultKind::part_not_off, r.parts[old].name);
+            say(FaultKind::part_not_off, r.parts[p].name).other = r.parts[old].name;
         }
       }
   }
@@ -59,6 +59,10 @@ struct Fastening : Judging {
         const bool shared_all_on =
             std::all_of(e.waits_for.begin(), e.waits_for.end(), [&](std::size_t p) { return is_on(now, p); });
         const FastenerState was = now.fasteners[i];
+        // To tighten to less than what it is at does nothing: it was to be loosened first. Final again is a re-torque.
+        if (on_ladder(was) && rung(was) > rung(t.to) && rung(t.to) >= rung(FastenerState::snug) &&
+            t.to != FastenerState::final)
+          say_fastener(FaultKind::tighter_already, i, was, t.to);
         now.fasteners[i] =
             tightened(was, shared_all_on || rung(t.to) <= rung(FastenerState::snug) ? t.to : FastenerState::snug);
         // What serves once is clamped once.
@@ -74,6 +78,9 @@ struct Fastening : Judging {
         // Final only as its end must stand.
         if (rung(t.to) >= rung(FastenerState::final) && shared_all_on && !stands_for_final(r, before, i))
           say_fastener(FaultKind::torqued_in_wrong_state, i, was, FastenerState::final);
+        // At ride height: what came down stands too high until it has rolled.
+        if (t.to == FastenerState::final && only == Support::on_wheels && stands_so && !settled(before, e.instance.end))
+          say(FaultKind::not_settled, e.name);
       }
     }
     if (wants_tool && step().tools.empty()) say(FaultKind::tool_not_named, step().id);

@@ -62,9 +62,14 @@ struct Loading : Judging {
 
   // The second look and the checks that guard a drive come before it; power is back.
   void before_the_drive(const ApplyLoad& load) const {
-    for (const Proof& p : r.procedure.proofs)
-      for (const std::string& g : p.guards)
-        if (const auto guarded_load = read_load(g); guarded_load == load.load) guarded(p.id, load.load);
+    for (std::size_t i = 0; i < r.proofs.size(); ++i) {
+      const bool asked = std::any_of(r.procedure.proofs.begin(), r.procedure.proofs.end(), [&](const Proof& p) {
+        return p.id == r.proofs[i].name && std::any_of(p.guards.begin(), p.guards.end(),
+                                                       [&](const std::string& g) { return read_load(g) == load.load; });
+      });
+      // Where the kit does not ask for it, steering and brakes may have been lifted since they were proved.
+      if (asked || (r.guarded(load.load, i) && after.proofs[i].open)) guarded(r.proofs[i].name, load.load);
+    }
     if (load.load < Load::driven_capped) return;
     for (const Known off : {Known::isolated, Known::negative_off, Known::switch_off, Known::fuel_shut, Known::plug_off})
       if (known_holds(r, after, off)) {
@@ -125,7 +130,7 @@ struct Loading : Judging {
         continue;
       const bool off = after.parts[p] == PartState::off || after.parts[p] == PartState::scrap;
       if (off && !any_on(after, r.parts[p].replaced_by))
-        say(FaultKind::wheel_on_ground_loose, r.parts[p].name).load = load.load;
+        say(FaultKind::wheel_missing, r.parts[p].name).load = load.load;
     }
   }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "work/judging.h"
+#include "work/words.h"
 
 namespace trammel::work {
 namespace {
@@ -32,9 +33,13 @@ struct Proving : Judging {
               if (n.kind == Need::Kind::condition && n.subject.id == floor_level)
                 unlevel += (unlevel.empty() ? "" : ", ") + id;
               else
-                say(FaultKind::check_proves_nothing, id).other = (n.absent ? "not " : "") + said(n);
+                say(FaultKind::check_in_wrong_state, id).other = words_of(n);
             }
     }
+    for (const std::string& id : step().proves)
+      if (known_reading(id) && all_stand(before, Support::on_wheels, End::none) && !settled(before, End::none) &&
+          !settled(after, End::none))
+        say(FaultKind::not_settled, id);
     if (!unlevel.empty()) say(FaultKind::floor_unknown, unlevel);
     for (const Proof& p : r.procedure.proofs)
       if (std::find(p.guards.begin(), p.guards.end(), step().id) != p.guards.end()) guarded(p.id, std::nullopt);
@@ -44,25 +49,15 @@ struct Proving : Judging {
     if (n.kind == Need::Kind::condition && !r.condition(n.subject.id)) return n.absent;
     return met(n);
   }
-  static std::string said(const Need& n) {
-    std::string end = n.subject.end == End::front ? "front " : n.subject.end == End::rear ? "rear " : "";
-    if (n.kind == Need::Kind::part_on) return n.subject.id + " on";
-    if (n.kind == Need::Kind::part_off) return n.subject.id + " off";
-    if (n.kind != Need::Kind::support) return n.subject.id;
-    return end + (n.support == Support::on_wheels ? "on wheels"
-                  : n.support == Support::jacked  ? "jacked"
-                                                  : "on stands");
-  }
 };
 
 }  // namespace
 
-// A check that is made at all is made before what waits for it.
 void Judging::guarded(const std::string& proof, std::optional<Load> load) const {
   const auto i = r.proof(proof);
   const State& s = load ? after : before;
+  // One that no step makes is not open here: structure.cpp.
   if (!i || r.proofs[*i].reach == 0 || proof_state(r, s, *i) == ProofState::good) return;
-  // One that the work never touches and never makes is not open.
   say(FaultKind::check_too_late, proof).load = load;
 }
 

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "work/judging.h"
+#include "work/words.h"
 
 namespace trammel::work {
 
@@ -67,18 +68,14 @@ namespace {
 struct Asking : Judging {
   void needs() const {
     for (const Need& n : step().needs)
-      if (!met(n)) {
-        Fault& f = say(FaultKind::need_not_met, n.subject.id);
-        f.need = n.kind;
-        if (n.kind == Need::Kind::fastener_at_least && n.subject.side != Side::none)
-          f.other = n.subject.side == Side::left ? "left" : "right";
-        f.least = n.least;
-      }
+      if (!met(n)) say(FaultKind::need_not_met, words_of(n)).need = n.kind;
   }
 
   void people() const {
     if (!step().person_under) return;
-    if (support_of(before, End::none) == Support::jacked) say(FaultKind::person_under_jack, step().id);
+    for (const End e : {End::front, End::rear})
+      if (support_of(before, e) == Support::jacked)
+        say(FaultKind::person_under_jack, e == End::front ? "front" : "rear");
     // With wheels on the floor something holds them, be it the chocks that this step puts there first.
     State now = before;
     for (const std::string& c : step().sets)

@@ -82,7 +82,7 @@ struct Words : Judging {
     for (const Tighten& t : step().tighten)
       if (battery(t.fastener)) return static_cast<void>(say(FaultKind::battery_live, t.fastener.id));
     if (std::find(step().hazards.begin(), step().hazards.end(), "battery") != step().hazards.end())
-      say(FaultKind::battery_live, step().id);
+      say(FaultKind::caution_live, step().id);
   }
 };
 

@@ -29,6 +29,9 @@ struct Judging {
 };
 
 inline bool is_on(const State& s, std::size_t part) { return s.parts[part] == PartState::on; }
+inline bool settled(const State& s, End end) {
+  return (end == End::rear || s.settled[0]) && (end == End::front || s.settled[1]);
+}
 bool any_on(const State& s, const std::vector<std::size_t>& parts);
 
 void judge_fastening(const Judging& judging);  // parts off and on, fasteners made fast

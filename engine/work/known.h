@@ -49,6 +49,8 @@ struct Meaning {
   std::string prop;     // what a prop is under
 };
 Meaning meaning_of(std::string_view condition);
+// The word with rules that this one is a single slip away from: "front choked", "axle on jak"; empty for any other.
+std::string nearly_known(std::string_view condition);
 
 // The words of isolation, as Known has them from key_out on.
 inline constexpr std::array<std::string_view, 7> isolation_words = {
@@ -57,5 +59,8 @@ inline constexpr std::array<std::string_view, 7> isolation_words = {
 inline constexpr std::string_view floor_level = "floor level";
 // The rules of such a reading, which a kit's own proof of that name adds to; nothing for another proof.
 std::optional<Proof> known_reading(std::string_view proof);
+// Steering and brakes: camber, toe and alignment, and what has `brake` or `steering` in its name. Where work has voided
+// one of them it is made again before the first drive, though lifting may have voided it since.
+bool guards_the_drive(std::string_view proof);
 
 }  // namespace trammel::work

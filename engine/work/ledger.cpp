@@ -35,19 +35,24 @@ void void_proof(State& state, std::size_t proof, Mask sides) {
   p.good = static_cast<Mask>(p.good & ~sides);
 }
 
+void void_by_work(State& state, std::size_t proof) {
+  void_proof(state, proof, both_sides);
+  state.proofs[proof].open = true;
+}
+
 // Proofs whose own rule says that slackening this fastener, or taking this part off, voids them.
 void void_by_slackening(const Roster& r, State& state, std::size_t entry) {
   const Instance& i = r.fasteners[entry].instance;
   for (const Proof& proof : r.procedure.proofs)
     for (const Selector& s : proof.voided_by_slackening)
-      if (s.id == i.group && picks(s, i)) void_proof(state, *r.proof(proof.id), both_sides);
+      if (s.id == i.group && picks(s, i)) void_by_work(state, *r.proof(proof.id));
 }
 
 void void_by_removing(const Roster& r, State& state, std::size_t entry) {
   const Instance& i = r.parts[entry].instance;
   for (const Proof& proof : r.procedure.proofs)
     for (const Selector& s : proof.voided_by_removing)
-      if (s.id == i.group && picks(s, i)) void_proof(state, *r.proof(proof.id), both_sides);
+      if (s.id == i.group && picks(s, i)) void_by_work(state, *r.proof(proof.id));
 }
 
 // Clamped once, what serves once is spent as it is loosened.
@@ -80,6 +85,7 @@ void bring_on(const Roster& r, State& state, const ApplyLoad& load) {
     for (std::size_t c = 0; c < 4; ++c) {
       if (!agree(load.end, end_of_corner(c)) || !agree(load.side, side_of_corner(c))) continue;
       lifted |= state.corners[c] == Support::on_wheels && support != Support::on_wheels;
+      if (support != Support::on_wheels) state.settled[c < 2 ? front_end : rear_end] = false;
       state.corners[c] = support;
     }
     lose_chocks(state);
@@ -92,6 +98,8 @@ void bring_on(const Roster& r, State& state, const ApplyLoad& load) {
   if (load.load == Load::on_wheels) set(Support::on_wheels);
   if (load.load >= Load::rolled) {
     state.chocked = {false, false};
+    for (const std::size_t end : {front_end, rear_end})
+      state.settled[end] |= all_stand(state, Support::on_wheels, end == front_end ? End::front : End::rear);
     for (std::size_t c = 0; c < r.conditions.size(); ++c)
       if (r.conditions[c].meaning.known == Known::parking_brake) state.conditions[c] = 0;
   }
@@ -244,7 +252,7 @@ State do_step(const Roster& r, State state, const ExpandedStep& x) {
         touch(state, i, FastenerState::part_tight);
   for (const std::string& u : step.undoes) {
     void_proof(state, *r.proof(u), x.mask);
-    state.proofs[*r.proof(u)].voided = true;  // also one that was good as the cart came in
+    state.proofs[*r.proof(u)].voided = state.proofs[*r.proof(u)].open = true;  // also one good as the cart came in
   }
   for (const std::string& c : step.clears)
     if (const auto i = r.condition(c)) set_condition(r, state, *i, x.mask, false);
@@ -252,7 +260,7 @@ State do_step(const Roster& r, State state, const ExpandedStep& x) {
   for (const std::string& p : step.proves) {
     ProofLedger& proof = state.proofs[*r.proof(p)];
     proof.good |= x.mask;
-    if (proof.good == r.proofs[*r.proof(p)].reach) proof.voided = proof.disputed = false;
+    if (proof.good == r.proofs[*r.proof(p)].reach) proof.voided = proof.disputed = proof.open = false;
   }
   state.done[x.step] |= x.mask;
   // The load comes on last, after the last side.

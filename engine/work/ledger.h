@@ -6,8 +6,8 @@
 // Law 4: an entry that names nothing known, repeats or lowers a sequence changes no state; it is kept, with the reason.
 // A shared fastener (procedure.h) tightened before every kit's part is on goes no further than snug. A torque entry
 // makes nothing final that may not be made final then (asked.h): it goes to part-tight. Lifting a wheel voids the
-// proofs that say so; with both wheels of an end up its chocks hold nothing; rolling leaves chocks and parking brake
-// behind. Slackening and removing void likewise.
+// proofs that say so, and that end stands settled again once the cart is rolled or driven; with both wheels of an end
+// up its chocks hold nothing; rolling leaves chocks and parking brake behind. Slackening and removing void likewise.
 #pragma once
 
 #include <array>
@@ -29,6 +29,7 @@ struct ProofLedger {
   Mask good = 0;        // sides on which it holds
   bool voided = false;  // was good on some side and is not now
   bool disputed = false;
+  bool open = false;  // work has voided it, as lifting does not, and it has not been made since
   friend bool operator==(const ProofLedger&, const ProofLedger&) = default;
 };
 
@@ -47,8 +48,9 @@ struct State {
   std::array<Support, 4> corners{};  // front left, front right, rear left, rear right
   std::vector<ProofLedger> proofs;
   std::vector<Mask> conditions;
-  std::array<bool, 2> chocked{};  // front, rear; the chock words of known.h read these
-  std::vector<Mask> done;         // by step index
+  std::array<bool, 2> chocked{};               // front, rear; the chock words of known.h read these
+  std::array<bool, 2> settled = {true, true};  // front, rear: rolled or driven since it came down
+  std::vector<Mask> done;                      // by step index
   std::optional<Load> last_load;
   std::vector<TorqueInstead> instead;  // in the order decided, the last of a fastener holds
   friend bool operator==(const State&, const State&) = default;

@@ -177,9 +177,8 @@ struct Merger {
     }
     // What is left has an anchor that is nowhere, or waits for itself; no step is lost.
     for (const Waiting& w : waiting) {
-      const std::string& anchor = !w.step.after.empty()    ? w.step.after
-                                  : !w.step.before.empty() ? w.step.before
-                                                           : w.previous;
+      const std::string& anchor = !w.step.after.empty() ? w.step.after : w.step.before;
+      if (anchor.empty()) continue;  // it only follows one that has
       const bool known =
           std::any_of(waiting.begin(), waiting.end(), [&](const Waiting& o) { return o.step.id == anchor; });
       say(known ? MergeFaultKind::anchor_cycle : MergeFaultKind::unknown_anchor, anchor);

@@ -106,35 +106,4 @@ TopologicalOrder topological_order(const Procedure& p) {
   return out;
 }
 
-Total total_time(const Procedure& p) {
-  Total t{};
-  for (const Step& s : p.steps) {
-    if (!s.time)
-      ++t.not_stated;
-    else
-      t.time += *s.time * (s.sides == Sides::each ? 2.0 : 1.0);
-  }
-  return t;
-}
-
-std::vector<std::string> tools(const Procedure& p) {
-  std::vector<std::string> out;
-  for (const Step& s : p.steps)
-    for (const std::string& t : s.tools)
-      if (std::find(out.begin(), out.end(), t) == out.end()) out.push_back(t);
-  return out;
-}
-
-std::size_t tool_changes(const Procedure& p) {
-  std::size_t changes = 0;
-  std::set<std::string> held;
-  for (const Step& s : p.steps) {
-    const std::set<std::string> now(s.tools.begin(), s.tools.end());
-    changes += static_cast<std::size_t>(
-        std::count_if(now.begin(), now.end(), [&](const std::string& t) { return !held.contains(t); }));
-    held = now;
-  }
-  return changes;
-}
-
 }  // namespace trammel::work

@@ -6,10 +6,8 @@
 #pragma once
 
 #include <cstddef>
-#include <string>
 #include <vector>
 
-#include "measure/quantity.h"
 #include "work/procedure.h"
 
 namespace trammel::work {
@@ -27,14 +25,5 @@ struct TopologicalOrder {
   std::vector<std::vector<std::size_t>> cycles;  // each a closed chain of needs, in step indices
 };
 TopologicalOrder topological_order(const Procedure& procedure);
-
-struct Total {
-  Time time;                   // of the steps that state one, each side counted
-  std::size_t not_stated = 0;  // steps without a time
-};
-Total total_time(const Procedure& procedure);
-
-std::vector<std::string> tools(const Procedure& procedure);  // each once, in order of first use
-std::size_t tool_changes(const Procedure& procedure);        // tools picked up that the step before did not use
 
 }  // namespace trammel::work

@@ -54,6 +54,24 @@ Changes changes_of(long long cost) {
 
 Time seconds(Seconds s) { return Time::from_si(static_cast<double>(s)); }
 
+// Puts off what would begin before a lag has run out, and all that begins later; how long is waited in all.
+Time keep_lags(const PlanAsked& asked, std::vector<PlannedTask>& by_start) {
+  Time waited;
+  std::vector<Time> end(asked.tasks.size());
+  for (PlannedTask& t : by_start) {
+    t.start += waited;
+    Time ready = t.start;
+    for (const Lag& lag : asked.lags)
+      if (lag.then == t.task) ready = std::max(ready, end[lag.first] + lag.time);
+    t.waited = ready - t.start;
+    waited += t.waited;
+    t.start = ready;
+    t.end += waited;
+    end[t.task] = t.end;
+  }
+  return waited;
+}
+
 }  // namespace
 
 Changes changes_along(const std::vector<PlanTask>& tasks, const std::vector<std::size_t>& order) {
@@ -90,7 +108,7 @@ Plan plan(const PlanAsked& asked) {
   if (asked.technicians < 2) {
     const Solved1 s = fewest_changes(p, parts);
     for (std::size_t t : s.order) {
-      out.tasks.push_back({t, 0, false, seconds(clock), seconds(clock + p.time[t]), {}});
+      out.tasks.push_back({t, 0, false, seconds(clock), seconds(clock + p.time[t]), {}, {}});
       clock += p.time[t];
     }
     clock_bound = clock;
@@ -107,6 +125,7 @@ Plan plan(const PlanAsked& asked) {
                              p.everybody[b.task] != 0,
                              seconds(clock + b.start),
                              seconds(clock + b.start + p.time[b.task]),
+                             {},
                              {}});
       clock += s.time;
       clock_bound += s.bound;
@@ -115,8 +134,10 @@ Plan plan(const PlanAsked& asked) {
     }
     out.proven = clock == clock_bound;
   }
-  out.total = seconds(clock);
+  const Time waited = keep_lags(asked, out.tasks);
+  out.total = seconds(clock) + waited;
   out.total_bound = seconds(clock_bound);
+  if (asked.technicians > 1 && waited > Time{}) out.proven = false;
 
   // How long each may slip before what waits for it is late.
   std::vector<Time> start(n);

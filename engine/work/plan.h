@@ -11,7 +11,9 @@
 // thrown away bounds what was lost. Promise, one: each tool still wanted and not in hand is picked up at least once;
 // two: the greater of the longest chain of waiting tasks and half the work left.
 // can_wait: how long the end of a task may slip before a task that waits for it is late.
-// Law 1: every pair is kept. Law 2: bound <= optimum <= plan. Law 3: nothing thrown away: bound = plan.
+// A lag (thread locker that cures) is kept by waiting: where its second task would begin too soon, that and all that
+// begins later is put off. The order is not chosen for it, so the time of two is then not proven.
+// Law 1: every pair and every lag is kept. Law 2: bound <= optimum <= plan. Law 3: nothing thrown away: bound = plan.
 // Ignores: learning, rests, two hands that help each other. Source: Held and Karp, J. SIAM 10(1) 1962, 196-210; bounded
 // width as in beam search; both from memory.
 #pragma once
@@ -32,11 +34,17 @@ struct PlanTask {
   int place = 0;           // end of the cart; 0: not told apart
 };
 
+struct Lag {
+  std::size_t first = 0, then = 0;  // tasks; a pair of `before` too
+  Time time;                        // from the end of the first to the begin of the other, at the least
+};
+
 struct PlanAsked {
   std::vector<PlanTask> tasks;
   std::vector<Precedence> before;  // complete and forward, as kept_order gives it
   int technicians = 1;             // 1 or 2
   std::size_t most_states = 20000;
+  std::vector<Lag> lags;
 };
 
 struct PlannedTask {
@@ -44,6 +52,7 @@ struct PlannedTask {
   int technician = 0;      // 0 or 1
   bool everybody = false;  // takes all technicians
   Time start, end, can_wait;
+  Time waited;  // nobody works before it: a lag runs out
 };
 
 struct Changes {
@@ -53,7 +62,7 @@ struct Changes {
 
 struct Plan {
   std::vector<PlannedTask> tasks;  // by start
-  Time total, total_bound;         // no order of these tasks takes less than the bound
+  Time total, total_bound;         // waiting counted; no order of these tasks takes less than the bound
   Changes changes;                 // two: of tools alone
   Changes changes_bound;           // one technician: no order has fewer (ends first, then tools)
   bool proven = false;             // plan and bound are one

@@ -23,6 +23,7 @@ struct Share {
   Selector instances;
   std::vector<std::string> holds;  // the other kit's parts
   std::string spec_from;           // fastener id whose stack, length and torque now apply
+  friend bool operator==(const Share&, const Share&) = default;
 };
 
 struct Fastener {
@@ -40,6 +41,7 @@ struct Fastener {
   std::optional<Torque> torque;        // final torque, where the kit gives one
   std::vector<Torque> passes;          // in order, the last is the final torque; empty: one
   std::optional<Torque> torque_limit;  // greatest on the way to a castle nut's slot
+  std::optional<Time> cure;            // of its thread locker, before a load that it must bear
   bool castle = false;                 // closed by a castle nut
   bool set_by_measure = false;         // and not by torque
   Selector shares;                     // another kit's instances that are the same holes (merge.h)
@@ -56,6 +58,7 @@ struct Part {
   PartSource source = PartSource::on_cart;
   std::string replaces;      // the part that stays off because this one is on
   std::optional<int> count;  // how many are in the pack, where the kit says
+  friend bool operator==(const Part&, const Part&) = default;
 };
 
 // What voids a proof besides the steps that say so, when it can be made at all, and what may not come before it.
@@ -66,6 +69,7 @@ struct Proof {
   std::vector<Selector> voided_by_removing;    // parts
   std::vector<Need> only_while;                // made in any other state it proves nothing
   std::vector<std::string> guards;             // loads ("driven") and steps that wait for it
+  friend bool operator==(const Proof&, const Proof&) = default;
 };
 
 // What the cart's own parking brake does at one end (hold.h). Not known, where a kit is rehearsed without its cart.
@@ -80,6 +84,7 @@ struct Procedure {
   std::vector<Step> steps;
   std::array<ParkingBrake, 2> brakes{};  // front, rear
   End driven = End::none;                // which wheels the motor turns; none: not known
+  friend bool operator==(const Procedure&, const Procedure&) = default;
 };
 
 }  // namespace trammel::work

@@ -17,17 +17,24 @@ std::string called(const Roster& r, const ExpandedStep& x) {
 // Whether a step on one side touches what a fault is about, by its name.
 bool touches(const Roster& r, const ExpandedStep& x, const Fault& f) {
   const Step& s = r.procedure.steps[x.step];
+  const auto named = [&](const Instance& i, const std::string& name) {
+    // A need says more than the name: "wheel off", "F3 left final".
+    if (f.need) return f.subject.starts_with(i.group + " ");
+    return f.subject == name || f.subject == i.group;
+  };
   const auto fastener = [&](const Selector& sel) {
     for (std::size_t i : r.fasteners_of(sel, x.side))
-      if (r.fasteners[i].name == f.subject || r.fasteners[i].instance.group == f.subject) return true;
+      if (named(r.fasteners[i].instance, r.fasteners[i].name)) return true;
     return false;
   };
   const auto part = [&](const Selector& sel) {
     for (std::size_t i : r.parts_of(sel, x.side))
-      if (r.parts[i].name == f.subject || r.parts[i].instance.group == f.subject) return true;
+      if (named(r.parts[i].instance, r.parts[i].name)) return true;
     return false;
   };
-  const auto word = [&](const std::string& w) { return w == f.subject || (!f.other.empty() && w == f.other); };
+  const auto word = [&](const std::string& w) {
+    return w == f.subject || "not " + w == f.subject || (!f.other.empty() && w == f.other);
+  };
   const auto any = [](const auto& list, auto is) { return std::any_of(list.begin(), list.end(), is); };
   if (any(s.slacken, [&](const Slacken& d) { return fastener(d.fastener); })) return true;
   if (any(s.tighten, [&](const Tighten& d) { return fastener(d.fastener); })) return true;
@@ -102,7 +109,7 @@ struct Rehearser {
     for (const OtherOrder& o : tried.found) not_ordered(r, o);
     for (std::size_t at : tried.unreached) {
       Fault f;
-      f.kind = FaultKind::never_reachable;
+      f.kind = FaultKind::needs_never_met;
       f.step = f.subject = r.procedure.steps[r.order[at].step].id;
       take(r, f, Branch::as_listed, {});
     }
@@ -112,12 +119,12 @@ struct Rehearser {
   void not_ordered(const Roster& r, const OtherOrder& o) {
     const std::string moved = called(r, r.order[o.moved]);
     Fault order = o.fault;
-    order.kind = FaultKind::not_ordered;
-    order.other = o.fault.step.empty() ? std::string(word(o.fault.kind)) : o.fault.step;
+    order.kind = o.fault.step.empty() ? FaultKind::not_ordered_end : FaultKind::not_ordered;
+    order.other = o.fault.step;
     order.subject = moved;
     known.insert(key(o.fault));
     for (Uncovered& g : out.found)
-      if (g.fault.kind == FaultKind::not_ordered && g.fault.subject == order.subject && g.fault.other == order.other)
+      if (g.fault.kind == order.kind && g.fault.subject == order.subject && g.fault.other == order.other)
         return g.beneath.push_back(o.fault);
     Uncovered g{order, {order.subject}, Branch::other_order, moved, {}, o.done.size(), {o.fault}};
     // The free step, where it is done by then, and where the fault shows.
@@ -136,8 +143,8 @@ struct Rehearser {
     };
     const auto repeats = [](FaultKind k) {
       return k == FaultKind::below_least_state || k == FaultKind::wheel_on_ground_loose ||
-             k == FaultKind::support_forgotten || k == FaultKind::not_on_wheels || k == FaultKind::second_look_late ||
-             k == FaultKind::check_too_late;
+             k == FaultKind::wheel_missing || k == FaultKind::support_forgotten || k == FaultKind::not_on_wheels ||
+             k == FaultKind::second_look_late || k == FaultKind::check_too_late;
     };
     for (std::size_t i = 0; i < out.found.size(); ++i) {
       Uncovered& u = out.found[i];

@@ -64,6 +64,16 @@ std::optional<std::size_t> Roster::condition(std::string_view n) const { return 
 std::optional<std::size_t> Roster::proof(std::string_view n) const { return look_up(proof_at, n); }
 std::optional<std::size_t> Roster::step(std::string_view n) const { return look_up(step_at, n); }
 
+bool Roster::guarded(Load load, std::size_t proof) const {
+  const std::string& id = proofs[proof].name;
+  if (load == Load::driven_capped && guards_the_drive(id)) return true;
+  for (const Proof& p : procedure.proofs)
+    if (p.id == id)
+      for (const std::string& g : p.guards)
+        if (read_load(g) == load) return true;
+  return false;
+}
+
 std::string Roster::group_of(const std::string& n) const {
   if (const auto i = fastener(n)) return fasteners[*i].instance.group;
   if (const auto i = part(n)) return parts[*i].instance.group;

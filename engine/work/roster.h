@@ -70,6 +70,9 @@ struct Roster {
   // The group of a fastener or part by an instance's name; for anything else its first word.
   std::string group_of(const std::string& name) const;
 
+  // Whether this load waits for that proof: as its kit says, and the first drive for steering and brakes (known.h).
+  bool guarded(Load load, std::size_t proof) const;
+
   // Entries a selector names on one side of a step (none: all).
   std::vector<std::size_t> fasteners_of(const Selector& selector, Side side) const;
   std::vector<std::size_t> parts_of(const Selector& selector, Side side) const;

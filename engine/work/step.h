@@ -1,11 +1,11 @@
 // One step of a procedure: what it needs, what it does to fasteners, parts and supports, what it proves and undoes.
 //
 // Order inside a step: slacken, remove, fit, tighten, deeds, undo proofs, set conditions, prove, and last the load.
-// Between steps, those that touch the same thing keep the order of the list; others may change places (facts.h). A step
-// with `any_time` is not held by its place in the list, only by what it needs.
-// `sides`: once touches every instance it names; each is done on the left and then on the right; left and right
-// touch one side only. What is not told apart by side is touched by every copy. A load of an `each` step
-// comes on after its last side. Texts (title, evidence, tools, hazards) are opaque here.
+// Between steps, those that touch the same thing keep the order of the list; others may change places (conflict.h). A
+// step with `any_time` is not held by its place in the list, only by what it needs. `sides`: once touches every
+// instance it names; each is done on the left and then on the right; left and right touch one side only. What is not
+// told apart by side is touched by every copy. A load of an `each` step comes on after its last side. Texts (title,
+// evidence, tools, hazards) are opaque here.
 #pragma once
 
 #include <optional>
@@ -32,6 +32,7 @@ struct Need {
   Support support = Support::on_stands;        // kind support
   FastenerState least = FastenerState::final;  // kind fastener_at_least
   bool absent = false;                         // kind condition: must not hold ("not axle on jack")
+  friend bool operator==(const Need&, const Need&) = default;
 };
 
 // A need that names a side asks that side, whichever the step works on.
@@ -42,17 +43,20 @@ struct Tighten {
   FastenerState to = FastenerState::final;
   std::optional<Torque> pass;  // torque of this pass, where the kit gives one
   bool fresh = false;          // with a new nut or bolt ("R3 snug new")
+  friend bool operator==(const Tighten&, const Tighten&) = default;
 };
 
 struct Slacken {
   Selector fastener;
   FastenerState to = FastenerState::slack;
+  friend bool operator==(const Slacken&, const Slacken&) = default;
 };
 
 struct Remove {
   Selector part;
   bool scrap = false;   // never goes back on
   std::string kept_at;  // opaque: "bag 1"
+  friend bool operator==(const Remove&, const Remove&) = default;
 };
 
 // A load that comes on at the end of a step. `end` and `side` matter for jacked, on stands and on wheels: none is both,
@@ -61,6 +65,7 @@ struct ApplyLoad {
   Load load = Load::on_wheels;
   End end = End::none;
   Side side = Side::none;
+  friend bool operator==(const ApplyLoad&, const ApplyLoad&) = default;
 };
 
 struct Step {
@@ -88,6 +93,7 @@ struct Step {
   std::optional<Time> time;
   int people = 1;
   std::string after, before;  // anchor in another kit's steps (merge.h)
+  friend bool operator==(const Step&, const Step&) = default;
 };
 
 }  // namespace trammel::work

@@ -187,6 +187,36 @@ std::optional<Sides> read_sides(std::string_view text) {
   return std::nullopt;
 }
 
+std::string words_of(const Selector& s) { return name(Instance{s.id, s.side, s.end, s.number, s.word}); }
+
+std::string words_of(const Need& need) {
+  const std::string subject = words_of(need.subject);
+  switch (need.kind) {
+    case Need::Kind::condition:
+      return (need.absent ? "not " : "") + subject;
+    case Need::Kind::support: {
+      const char* how = need.support == Support::on_wheels ? "on wheels"
+                        : need.support == Support::jacked  ? "jacked"
+                                                           : "on stands";
+      return subject.empty() ? how : subject.substr(1) + " " + how;  // "rear left on stands"
+    }
+    case Need::Kind::part_on:
+      return subject + " on";
+    case Need::Kind::part_off:
+      return subject + " off";
+    case Need::Kind::step_done:
+      return subject + " done";
+    case Need::Kind::fastener_at_least: {
+      std::string state(word(need.least));
+      std::replace(state.begin(), state.end(), '_', '-');
+      return subject + " " + state;
+    }
+    case Need::Kind::proof:
+      break;
+  }
+  return subject;
+}
+
 std::vector<std::string> fastener_ids(const Procedure& p) {
   std::vector<std::string> out;
   for (const Fastener& f : p.fasteners) out.push_back(f.id);

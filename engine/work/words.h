@@ -34,6 +34,10 @@ std::optional<ApplyLoad> read_applied_load(std::string_view text);  // "rear on 
 std::optional<Deed> read_deed(std::string_view text);
 std::optional<Sides> read_sides(std::string_view text);
 
+// In the words that read back as them: "R4 left rear", "not axle on jack", "F3 left final".
+std::string words_of(const Selector& selector);
+std::string words_of(const Need& need);
+
 std::vector<std::string> fastener_ids(const Procedure& procedure);
 std::vector<std::string> part_ids(const Procedure& procedure);
 

@@ -94,7 +94,7 @@ std::vector<Mistake> mistakes() {
   const std::string both = "torque wrench 10–60 N·m", big = "torque wrench 40–200 N·m";
   return {
       {"king pins and hubs rocked with the wheels on the floor",
-       {{"work-check-proves-nothing", "step 3", "front on stands"}},
+       {{"work-check-in-wrong-state", "step 3", "front on stands"}},
        [](Job& job) {
          KitStep& up = put_before(job, "3", "3-up", "Front on stands");
          up.gives = texts({"rear chocked"});
@@ -174,7 +174,7 @@ std::vector<Mistake> mistakes() {
          step(job, "26b").ends.push_back(Text{"axle on jack", {}});
        }},
       {"the droop check made on the jack",
-       {{"work-check-proves-nothing", "step 25", "not axle on jack"}},
+       {{"work-check-in-wrong-state", "step 25", "not axle on jack"}},
        [](Job& job) {
          KitStep& down = put_before(job, "25", "25-hang", "Jack down, the axle hangs");
          down.ends = texts({"axle on jack"});
@@ -185,7 +185,7 @@ std::vector<Mistake> mistakes() {
        }},
       {"the vent hose never put back",
        {{"work-part-off-never-refitted", "vent hose rear", "never goes back on"},
-        {"work-check-proves-nothing", "step 25", "vent hose on"}},
+        {"work-check-in-wrong-state", "step 25", "vent hose on"}},
        [](Job& job) {
          step(job, "24").fits.push_back(Text{"vent hose", {}});
        }},
@@ -215,7 +215,7 @@ std::vector<Mistake> mistakes() {
          down.loads = texts({"rear on wheels"});
        }},
       {"the sweep before pressures and settling",
-       {{"work-check-proves-nothing", "step 36", "settled"}},
+       {{"work-check-in-wrong-state", "step 36", "settled"}},
        [](Job& job) { move_before(job, "39", "36"); }},
       {"the lip trimmed and the gap not read again",
        {{"work-proof-voided-not-repeated", "tyre gap", "tyre gap"}},

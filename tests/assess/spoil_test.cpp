@@ -26,7 +26,9 @@ class Kits : public testing::TestWithParam<const char*> {
 
 TEST_P(Kits, RehearseCleanAndTheJudgeAgrees) {
   const RehearsedJob r = rehearse(job());
-  EXPECT_TRUE(r.found.empty()) << list(r);
+  EXPECT_FALSE(std::any_of(r.found.begin(), r.found.end(), [](const RehearsedFinding& f) {
+    return f.finding.outcome != Outcome::note;
+  })) << list(r);
   const auto wrong = work::judge(job_procedure(job()).procedure);
   EXPECT_FALSE(wrong) << *wrong;
 }
@@ -34,18 +36,20 @@ TEST_P(Kits, RehearseCleanAndTheJudgeAgrees) {
 TEST_P(Kits, EveryMistakeThatTheJudgeSeesIsFound) {
   int faulty = 0, caught = 0, found = 0, made = 0;
   std::map<std::string, int> only_here;
+  // Caught: a finding that the clean kit does not have, and that asks for something.
+  const std::vector<SpoiltOutcome> told = rehearse_spoilt(job(), 100, 20261125);
   for (const Spoilt& s : spoil(job(), 100, 20261125)) {
-    ++made;
-    const RehearsedJob r = rehearse(s.job);
-    found += !r.found.empty();
+    const SpoiltOutcome& o = told.at(static_cast<std::size_t>(made++));
+    ASSERT_EQ(o.where, s.where);
+    found += o.caught;
     const auto wrong = work::judge(job_procedure(s.job).procedure);
     if (!wrong) {
-      if (!r.found.empty()) ++only_here[r.found.front().finding.message.code];
+      if (o.caught) ++only_here[o.by];
       continue;
     }
     ++faulty;
-    caught += !r.found.empty();
-    EXPECT_FALSE(r.found.empty()) << s.kind << " " << s.where << ": " << *wrong;
+    caught += o.caught;
+    EXPECT_TRUE(o.caught) << s.kind << " " << s.where << ": " << *wrong;
   }
   std::cout << GetParam() << ": caught/faulty/made " << caught << "/" << faulty << "/" << made << ", found in all "
             << found << "\n";

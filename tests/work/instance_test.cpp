@@ -69,5 +69,20 @@ TEST(Instances, AnEmptySelectorPicksAllAndWordsNarrow) {
   EXPECT_EQ(count({"W", Side::none, End::none, 9}), 0);
 }
 
+TEST(Instances, AWordThatIsNearlyAPlaceIsNone) {
+  for (const auto& [text, meant] : {std::pair{"damper lower, rear.{left,rigth}", "right"},
+                                    {"damper lower, raer.{left,right}", "rear"},
+                                    {"wheel nut, {frnt,rear}.{left,right}.1..4", "front"},
+                                    {"hub, leftt", "left"}}) {
+    const Expansion e = expand_braces("F1", text);
+    EXPECT_EQ(e.fault, ExpandFault::misspelt_place) << text;
+    EXPECT_EQ(e.nearest, meant) << text;
+  }
+  // The trade has words of its own.
+  for (const char* text : {"reduction gear, rear", "tail lift, {left,right}", "track bar, rear.{frame,axle}",
+                           "bush, rear.{left,right}.{outer,inner}"})
+    EXPECT_EQ(expand_braces("F1", text).fault, ExpandFault::none) << text;
+}
+
 }  // namespace
 }  // namespace trammel::work

@@ -115,7 +115,7 @@ TEST(Merging, ANeedMaySpeakOfTheOtherKitsParts) {
   // Brought in ahead of the cradle, the same need is not met.
   cover.steps[0].after = "lift";
   const Walk early = walk(merge(cradle_kit(), cover).procedure);
-  EXPECT_TRUE(has(early, FaultKind::need_not_met, "cradle")) << list(early);
+  EXPECT_TRUE(has(early, FaultKind::need_not_met, "cradle on")) << list(early);
 }
 
 TEST(Merging, AnchorsThatLeadNowhereOrRound) {

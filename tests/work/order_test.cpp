@@ -49,23 +49,5 @@ TEST(Order, ACycleIsNamedOnce) {
   EXPECT_EQ(broken_precedences(p).size(), 1u);
 }
 
-TEST(Order, TimeCountsEachSideAndSaysWhatIsNotStated) {
-  Procedure p;
-  write_steps(p, {{.id = "a", .minutes = 10}, {.id = "b", .sides = "each", .minutes = 5}, {.id = "c"}});
-  p.steps[2].time.reset();
-  EXPECT_NEAR(total_time(p).time.in(units::minute), 20.0, 1e-12);
-  EXPECT_EQ(total_time(p).not_stated, 1u);
-}
-
-TEST(Order, Tools) {
-  Procedure p;
-  write_steps(p, {{.id = "a", .tools = {"jack"}},
-                  {.id = "b", .tools = {"socket", "jack"}},
-                  {.id = "c", .tools = {"socket"}},
-                  {.id = "d", .tools = {"jack"}}});
-  EXPECT_EQ(tools(p), (Texts{"jack", "socket"}));
-  EXPECT_EQ(tool_changes(p), 3u);
-}
-
 }  // namespace
 }  // namespace trammel::work

@@ -241,5 +241,32 @@ TEST(OrderLaws, DirectPairsImplyTheRest) {
   EXPECT_EQ(reach.size(), all.size());
 }
 
+// Law 1 for lags: what waits for locker begins when it has cured, and all that begins later is put off with it.
+TEST(Plan, ALagIsWaitedFor) {
+  for (const int technicians : {1, 2}) {
+    PlanAsked asked;
+    asked.technicians = technicians;
+    for (const double minutes : {10.0, 5.0, 20.0, 5.0}) {
+      PlanTask t;
+      t.time = minutes * units::minute;
+      asked.tasks.push_back(t);
+    }
+    for (std::size_t b = 1; b < 4; ++b)
+      for (std::size_t a = 0; a < b; ++a) asked.before.push_back({a, b});
+    const Time plain = plan(asked).total;
+    asked.lags = {{0, 2, 60.0 * units::minute}};
+    const Plan p = plan(asked);
+    EXPECT_NEAR((p.total - plain).in(units::minute), 55.0, 1e-9);  // 5 of the 60 are worked
+    std::vector<PlannedTask> by(4);
+    for (const PlannedTask& t : p.tasks) by[t.task] = t;
+    EXPECT_GE((by[2].start - by[0].end).in(units::minute), 60.0 - 1e-9);
+    EXPECT_NEAR(by[2].waited.in(units::minute), 55.0, 1e-9);
+    EXPECT_NEAR((by[3].start - by[2].end).in(units::minute), 0.0, 1e-9);
+    EXPECT_LE(p.total_bound, p.total);
+    asked.lags = {{0, 2, 5.0 * units::minute}};
+    EXPECT_EQ(plan(asked).total, plain);
+  }
+}
+
 }  // namespace
 }  // namespace trammel::work

@@ -102,7 +102,7 @@ TEST(SheetMistakes, EachIsFoundWhereItIs) {
   const std::vector<Row> rows = {
       {"upper damper bolts never taken out", F::part_still_fastened, "15", "R5 left rear",
        [](Procedure& p) { step(p, "15").slacken.pop_back(); }},
-      {"the old damper is never said to come off", F::part_not_off, "23", "damper left rear",
+      {"the old damper is never said to come off", F::part_not_off, "23", "longer damper left rear",
        [](Procedure& p) { step(p, "15").removes.clear(); }},
       {"front eyes slackened and never snug when the wheels take it", F::below_least_state, "26b", "R3 left rear",
        [](Procedure& p) { step(p, "23").tighten.pop_back(); }},
@@ -112,13 +112,13 @@ TEST(SheetMistakes, EachIsFoundWhereItIs) {
        [](Procedure& p) { step(p, "23").tighten.back().fresh = false; }},
       {"the axle's jack never taken away", F::support_forgotten, "26b", "axle on jack",
        [](Procedure& p) { drop(p, "24"); }},
-      {"a droop check with the axle on the jack", F::check_proves_nothing, "25", "cable slack at droop",
+      {"a droop check with the axle on the jack", F::check_in_wrong_state, "25", "cable slack at droop",
        [](Procedure& p) { move_behind(p, "24", "25"); }},
       {"a hose released and never put back", F::part_off_never_refitted, "", "vent hose rear",
        [](Procedure& p) { step(p, "23").fits.pop_back(); }},
       {"jam nuts loose when it is rolled", F::below_least_state, "39", "F6 left front",
        [](Procedure& p) { step(p, "34").tighten.clear(); }},
-      {"a sweep before pressures and settling", F::check_proves_nothing, "36", "tyre gap",
+      {"a sweep before pressures and settling", F::check_in_wrong_state, "36", "tyre gap",
        [](Procedure& p) {
          step(p, "36").needs.clear();
          move_behind(p, "36", "34");

@@ -53,5 +53,19 @@ TEST(StepWords, Needs) {
   EXPECT_EQ(kind("moon full"), K::condition);  // unknown: the walk says so
 }
 
+// A need in words reads back as itself.
+TEST(StepWords, WordsOfANeedReadBack) {
+  const Procedure p = hauler();
+  int read = 0;
+  for (const Step& s : p.steps)
+    for (const Need& n : s.needs) {
+      EXPECT_EQ(read_need(words_of(n), p), n) << words_of(n);
+      ++read;
+    }
+  for (const char* text : {"rear left on stands", "on wheels", "not anything at all"})
+    EXPECT_EQ(words_of(read_need(text, p)), text);
+  EXPECT_GT(read, 5);
+}
+
 }  // namespace
 }  // namespace trammel::work
