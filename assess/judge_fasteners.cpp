@@ -117,7 +117,7 @@ Finding flagged(const KitFastener& f, fs::Flag flag, const fs::Judgement& j, con
   Finding found;
   found.outcome = outcome_of(flag);
   // A torque that the kit gives holds for a surface: without it nobody knows the clamp force.
-  if (flag == fs::Flag::surface_assumed && q.ask.torque) found.outcome = Outcome::condition;
+  if (flag == fs::Flag::surface_assumed && q.ask.torque && !f.surface) found.outcome = Outcome::condition;
   if (flag == fs::Flag::locker_cures && !f.cure) found.outcome = Outcome::condition;
   // A jam nut only keeps what another thread holds: its own strength decides nothing.
   const bool lone_jam_nut = !q.joint.bolt && fs::jam_nut(q.joint) && fs::clamping_nut(q.joint) == fs::jam_nut(q.joint);

@@ -62,8 +62,8 @@ std::vector<Text*> words_of(Kit& kit) {
     all.push_back(&x.id);
     one(x.after);
     one(x.before);
-    for (auto* texts : {&x.needs, &x.gives, &x.ends, &x.tighten, &x.slacken, &x.work, &x.removes, &x.fits, &x.tools,
-                        &x.undoes, &x.proves, &x.loads})
+    for (auto* texts : {&x.needs, &x.gives, &x.ends, &x.tighten, &x.slacken, &x.work, &x.removes, &x.fits, &x.undoes,
+                        &x.proves, &x.loads})
       list(*texts);
   }
   return all;
