@@ -62,7 +62,7 @@ TEST(StepWords, WordsOfANeedReadBack) {
       EXPECT_EQ(read_need(words_of(n), p), n) << words_of(n);
       ++read;
     }
-  for (const char* text : {"rear left on stands", "on wheels", "not anything at all"})
+  for (const char* text : {"left rear on stands", "on wheels", "not anything at all"})
     EXPECT_EQ(words_of(read_need(text, p)), text);
   EXPECT_GT(read, 5);
 }
