@@ -79,7 +79,9 @@ struct Fastening : Judging {
         if (rung(t.to) >= rung(FastenerState::final) && shared_all_on && !stands_for_final(r, before, i))
           say_fastener(FaultKind::torqued_in_wrong_state, i, was, FastenerState::final);
         // At ride height: what came down stands too high until it has rolled.
-        if (t.to == FastenerState::final && only == Support::on_wheels && stands_so && !settled(before, e.instance.end))
+        if (const auto only = r.procedure.fasteners[e.fastener].only_final;
+            t.to == FastenerState::final && only == Support::on_wheels && all_stand(before, *only, e.instance.end) &&
+            !settled(before, e.instance.end))
           say(FaultKind::not_settled, e.name);
       }
     }

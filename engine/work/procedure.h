@@ -46,6 +46,7 @@ struct Fastener {
   bool set_by_measure = false;         // and not by torque
   Selector shares;                     // another kit's instances that are the same holes (merge.h)
   std::vector<Share> shared;           // filled by merge
+  friend bool operator==(const Fastener&, const Fastener&) = default;
 };
 
 enum class PartKind : unsigned char { suspension, wheel, body };
