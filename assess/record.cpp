@@ -44,6 +44,7 @@ Record RecordReader::read() {
   for (std::size_t n = 0; n < completed_.events.size(); ++n) {
     number_ = static_cast<int>(n) + 1;
     about_.clear();
+    checking_ = false;
     const Event& event = completed_.events[n];
     tell(event, struck[n] != 0);
     if (!struck[n]) std::visit([&](const auto& e) { take(e); }, event);
@@ -84,7 +85,7 @@ Finding& RecordReader::find(Outcome outcome, const std::string& subject, Message
   f.basis = Basis::measured;
   f.place = place;
   out_.findings.push_back(std::move(f));
-  if (!about_.empty()) may_be_mended_.push_back({out_.findings.size() - 1, number_, about_});
+  if (!about_.empty()) may_be_mended_.push_back({out_.findings.size() - 1, number_, about_, checking_});
   return out_.findings.back();
 }
 
@@ -298,7 +299,7 @@ void RecordReader::put_right() {
     const bool right = std::all_of(m.instances.begin(), m.instances.end(), [&](std::size_t i) {
       const Booked& b = booked_[i];
       return work::rung(now().fasteners[i]) >= work::rung(FastenerState::final) && (!decided || b.decided > m.entry) &&
-             (b.counted > m.entry || !work::asked_of(roster_, now(), i).wants_entry());
+             ((m.check ? b.counted : b.made) > m.entry || !work::asked_of(roster_, now(), i).wants_entry());
     });
     if (right) f.outcome = Outcome::note;
   }

@@ -27,6 +27,7 @@ class RecordReader {
     bool used = false;     // by a signature that made it final
     bool owed = false;     // made final by a signature that still wants it
     int counted = 0;       // the last entry of it that counts
+    int made = 0;          // the last of them that is no check of an earlier one
     int decided = 0;       // the last decision about it
     bool over = false;     // too tight, or tightened while it was in dispute
     std::string by;        // the stack of what stands in; empty: the kit's own
@@ -53,6 +54,7 @@ class RecordReader {
     std::size_t finding = 0;
     int entry = 0;
     Instances instances;
+    bool check = false;  // of a torque that was made earlier
   };
 
   // The page of the record, the ledger and the findings.
@@ -128,6 +130,7 @@ class RecordReader {
   std::vector<Mended> may_be_mended_;
   Instances about_;  // what the entry that is being read names
   int number_ = 0;
+  bool checking_ = false;  // the entry is a check of an earlier torque
   Record out_;
 };
 

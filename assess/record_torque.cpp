@@ -28,6 +28,7 @@ void RecordReader::take(const TorqueEntry& t) {
   }
   if (instances.empty()) return unknown(t.fastener);
   about_ = instances;
+  checking_ = t.turned.has_value();
   tell_faults(terms_.who_and_when(number_, t.who, t.when, names(instances)), told(instances), t.place);
   tell_faults(terms_.wrench(t), told(instances), t.place);
   if (t.turned) {
@@ -81,6 +82,7 @@ RecordReader::Verdict RecordReader::enter(const TorqueEntry& t, std::size_t i) {
     b.counted = number_;
     // A check of a torque is not the torque that made it final.
     if (!t.turned) {
+      b.made = number_;
       b.entered = true;
       b.used = b.owed;
       b.owed = false;
