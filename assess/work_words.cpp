@@ -58,7 +58,6 @@ Outcome fault_outcome(const work::Fault& fault) {
     case least_lowered:
       return fault.load < work::Load::driven_capped ? Outcome::note : Outcome::condition;
     case tool_not_named:
-      return Outcome::note;
     case tool_fits_no_head:
     case tool_out_of_range:
     case tool_misspelt:

@@ -73,7 +73,7 @@ constexpr std::array<Row, fault_kinds> rows = {{
     {"power_up_unheld", "step"},
     {"power_up_on_the_floor", "step subject"},
     {"below_least_state", "step subject state load least"},
-    {"wheel_on_ground_loose", "step subject state load least"},
+    {"wheel_on_ground_loose", "step subject state least"},
     {"wheel_missing", "step subject load"},
     {"not_on_wheels", "step subject load"},
     {"nothing_holds", "step subject"},

@@ -103,6 +103,8 @@ std::vector<Mistake> mistakes() {
          KitStep& down = put_before(job, "3b", "3-down", "Front down again");
          down.tools = texts({"jack"});
          down.loads = texts({"front on wheels"});
+         KitStep& roll = put_before(job, "3b", "3-roll", "Roll it a length and back, bounce it");
+         roll.loads = texts({"rolled"});
        }},
       {"heights, camber and toe read before the floor",
        {{"work-floor-unknown", "step 2", "ride heights"}, {"work-floor-unknown", "step 3b", "camber, toe"}},

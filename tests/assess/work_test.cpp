@@ -33,7 +33,7 @@ TEST(ShuttleWork, a_step_left_out_is_found) {
   for (const auto& [id, code] :
        {std::pair{"bushes-final", "work-slackened-never-finished"}, std::pair{"rear-up", "work-need-not-met"},
         std::pair{"front-wheels-final", "work-slackened-never-finished"},
-        std::pair{"brake", "work-proof-voided-not-repeated"}, std::pair{"earth", "work-part-never-fitted"},
+        std::pair{"brake", "work-proof-never-made"}, std::pair{"earth", "work-part-never-fitted"},
         std::pair{"cradle-final", "work-below-least-state"}, std::pair{"hoop-on", "work-part-never-fitted"}}) {
     Job job = shuttle();
     drop(job, id);
@@ -148,7 +148,7 @@ TEST(KnownReadings, are_taken_on_a_level_floor_and_again_after_the_last_lift) {
   camber.id = Text{"camber", {}};
   camber.only_while = {Text{"pack isolated", {}}};
   job.kits.front().kit.proof.push_back(camber);
-  EXPECT_EQ(of_code(assess_kit(job), "work-check-proves-nothing").size(), 1u);  // toe-check, with the power back
+  EXPECT_EQ(of_code(assess_kit(job), "work-check-in-wrong-state").size(), 1u);  // toe-check, with the power back
   step(job, "receive").gives.clear();
   job.kits.front().kit.given.pop_back();
   EXPECT_EQ(of_code(assess_kit(job), "work-floor-unknown").size(), 3u);

@@ -77,7 +77,7 @@ TEST(CommandSheet, writes_every_sheet_twice_alike) {
     EXPECT_EQ(read_file(entry.path()), read_file(folder / "b" / entry.path().filename())) << entry.path();
     EXPECT_EQ(read_file(entry.path()).substr(0, 5), "%PDF-");
   }
-  EXPECT_EQ(sheets, 6);  // work, torque, alignment, clearance, geometry, owner
+  EXPECT_EQ(sheets, 8);  // quote, pack, work, torque, alignment, clearance, geometry, owner
 }
 
 }  // namespace
