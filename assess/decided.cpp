@@ -22,6 +22,9 @@ std::optional<Torque> torque_in_words(const std::string& text, char decimal_sign
   std::optional<Torque> found;
   for (std::size_t at = 0; at < text.size(); ++at) {
     if (!digit(text[at]) || (at > 0 && part_of_a_word(text[at - 1]))) continue;
+    // "50-55 N·m" names no one torque.
+    const bool dash = at > 1 && (text[at - 1] == '-' || text.compare(at - std::min<std::size_t>(at, 3), 3, "–") == 0);
+    if (dash) return std::nullopt;
     // A number and the one or two words after it, without the sentence's own marks.
     std::optional<Torque> here;
     std::size_t end = at;

@@ -23,6 +23,16 @@ std::vector<fs::Flag> stops_of(const fs::Judgement& j) {
   return stops;
 }
 
+// A stand-in must not be the worse joint either, where a kit's own would only be a condition.
+std::vector<fs::Flag> stops_of_a_stand_in(const fs::Judgement& j) {
+  std::vector<fs::Flag> stops = stops_of(j);
+  for (const fs::Flag flag : {fs::Flag::nut_weaker_than_bolt, fs::Flag::plain_nut_on_wheel, fs::Flag::seat_differs})
+    if (std::find(j.flags.begin(), j.flags.end(), flag) != j.flags.end() &&
+        std::find(stops.begin(), stops.end(), flag) == stops.end())
+      stops.push_back(flag);
+  return stops;
+}
+
 std::string first_word(const std::string& text) { return text.substr(0, text.find(' ')); }
 bool has_word(const std::string& text, std::string_view word) {
   for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) {
@@ -118,14 +128,20 @@ std::optional<Strain> strain(const KitFastener& f, const std::string& stack, Tor
   Strain s;
   if (j.proof) s.of_proof = j.proof->nominal;
   s.suggested = j.suggested;
-  s.stops = stops_of(j);
+  s.stops = stack == f.stack.value ? stops_of(j) : stops_of_a_stand_in(j);
   // What the kit's own says of itself is told there; a torque is held against each.
   const auto own = fs::read_stack(f.stack.value);
   if (const auto* kits = std::get_if<fs::Joint>(&own); kits && stack != f.stack.value) {
-    const std::vector<fs::Flag> known = stops_of(fs::judge(*kits, ask_of(f)));
+    const std::vector<fs::Flag> known = stops_of_a_stand_in(fs::judge(*kits, ask_of(f)));
     std::erase_if(s.stops, [&](fs::Flag flag) {
       return !cured_by_torque(flag) && std::find(known.begin(), known.end(), flag) != known.end();
     });
+    // A wheel nut has a seat; what stands in has one too.
+    const auto seated = [](const fs::Joint& of) {
+      const fs::Nut* nut = fs::clamping_nut(of);
+      return nut && nut->kind == fs::NutKind::wheel;
+    };
+    if (seated(*kits) && !seated(*joint)) s.stops.push_back(fs::Flag::plain_nut_on_wheel);
   }
   return s;
 }

@@ -99,7 +99,8 @@ RecordReader::Verdict RecordReader::enter(const TorqueEntry& t, std::size_t i) {
   r.who = who;
   r.when = t.when ? t.when->value : "";
   r.outcome = verdict == Verdict::counts || verdict == Verdict::pass ? Outcome::met : Outcome::condition;
-  r.second = r.instead = "";
+  // A check of the torque leaves the second look as it was.
+  if (!t.turned) r.second = r.instead = "";
   return verdict;
 }
 

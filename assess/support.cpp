@@ -164,7 +164,7 @@ class Stage {
   // "axle on jack", "rear axle on jack": that end's own weight is off the stands.
   bool axle_on_jack(const work::Roster& r, const work::State& s, std::size_t end) const {
     return std::any_of(r.conditions.begin(), r.conditions.end(), [&](const auto& c) {
-      return (c.meaning.prop == "axle" || c.meaning.prop == ends_[end].name + " axle") &&
+      return c.name.ends_with("on jack") && (c.meaning.prop == "axle" || c.meaning.prop == ends_[end].name + " axle") &&
              work::condition_holds(r, s, static_cast<std::size_t>(&c - r.conditions.data()), work::Side::none);
     });
   }

@@ -1,5 +1,6 @@
 // What the customer is told before the work: the answer, what has to be agreed, hours and price, and who agreed.
 #include <algorithm>
+#include <array>
 
 #include "assess/finding_group.h"
 #include "assess/order_of_work.h"
@@ -9,15 +10,33 @@
 namespace trammel::sheets {
 namespace {
 
+// What the shop clears with the kit's maker before it begins: steps, fasteners, tools and counts, not the cart.
+bool of_the_papers(const Assessment& assessment, const Finding& f) {
+  static constexpr std::array<std::string_view, 7> codes = {"work-",    "dispute-", "support-",   "tool-",
+                                                            "surface-", "pins-",    "nut-factor-"};
+  const auto begins = [&](std::string_view code) { return f.message.code.starts_with(code); };
+  const auto is = [&](const FastenerLine& line) {
+    return line.id == f.subject || f.subject.starts_with(line.id + " ");
+  };
+  return std::any_of(codes.begin(), codes.end(), begins) || f.subject.starts_with("step ") ||
+         std::any_of(assessment.fasteners.begin(), assessment.fasteners.end(), is);
+}
+
 // What must be agreed or mended, the worst of each kind, with its cure and a box to tick.
 void lay_conditions(const Given& given, Book& book) {
   std::vector<FindingGroup> all;
+  std::size_t of_the_kit = 0;
   for (const FindingGroup& group : to_act_on(given.assessment.findings)) {
     const Finding& f = *group.worst;
-    const bool of_the_work = f.message.code.starts_with("align-") || f.message.code.starts_with("record-");
-    if (!of_the_work && (f.outcome == Outcome::stop || f.outcome == Outcome::condition)) all.push_back(group);
+    if (f.outcome != Outcome::stop && f.outcome != Outcome::condition) continue;
+    const auto begins = [&](std::string_view with) { return f.message.code.starts_with(with); };
+    if (begins("align-") || begins("record-")) continue;  // of work that goes on, not of the offer
+    if (of_the_papers(given.assessment, f))
+      of_the_kit += 1 + group.others.size();
+    else
+      all.push_back(group);
   }
-  if (all.empty()) return;
+  if (all.empty() && of_the_kit == 0) return;
   lay_heading(given, book, "sheet-quote-agree");
   for (const FindingGroup& group : all)
     book.block(
@@ -34,6 +53,11 @@ void lay_conditions(const Given& given, Book& book) {
           return std::max(y - room.y, 6 * mm);
         },
         1.6 * mm);
+  if (of_the_kit > 0)
+    book.block([&given, of_the_kit](Canvas& c, const Box& room) {
+      return c.text({room.x, room.y}, room.w, given.line("sheet-quote-papers", {{"count", std::to_string(of_the_kit)}}),
+                    {9.5, true});
+    });
 }
 
 struct PriceRow {
@@ -65,15 +89,22 @@ void lay_price(const Given& given, Book& book) {
   const OrderOfWork order = order_of_work(given.job, given.assessment, technicians_of(given.job));
   const std::optional<Quote> price = quote(given.job, given.assessment);
   lay_heading(given, book, "sheet-quote-price");
-  book.block([&given, order](Canvas& c, const Box& room) {
-    const std::string time = escape(given.words.print(number(order.total, order.total_u)));
-    double y = room.y + c.text({room.x, room.y}, room.w, order.steps.empty() ? given.line("sheet-quote-no-time") : time,
-                               {20, true});
-    if (!order.steps.empty())
-      y += c.text({room.x, y}, room.w,
-                  given.line(order.technicians > 1 ? "sheet-quote-time-two" : "sheet-quote-time-one",
-                             {{"steps", std::to_string(order.steps.size())}}),
-                  {9});
+  book.block([&given, order, price](Canvas& c, const Box& room) {
+    // Once begun, the hours of the whole and not of what is left.
+    const bool begun = order.signed_already > 0;
+    const std::string time = escape(
+        given.words.print(begun && price ? number(price->work, price->work_u) : number(order.total, order.total_u)));
+    double y = room.y;
+    if (order.steps.empty() && !price) {
+      y += c.text({room.x, y}, room.w, given.line("sheet-quote-no-time"), {20, true});
+    } else {
+      y += c.text({room.x, y}, room.w, time, {20, true});
+      const char* of = begun                   ? "sheet-quote-time-all"
+                       : order.technicians > 1 ? "sheet-quote-time-two"
+                                               : "sheet-quote-time-one";
+      const std::size_t steps = order.steps.size() + order.signed_already;
+      y += c.text({room.x, y}, room.w, given.line(of, {{"steps", std::to_string(steps)}}), {9});
+    }
     if (order.untimed > 0)
       y += c.text({room.x, y}, room.w, given.line("sheet-quote-untimed", {{"count", std::to_string(order.untimed)}}),
                   {9});

@@ -64,7 +64,7 @@ std::string torques(const Given& given, const FastenerMove& move, const Fastener
   if (move.state != "part-tight" || !f || f->passes.size() < 3) return given.marked(*move.torque, basis);
   std::string all;
   for (std::size_t i = 0; i + 1 < f->passes.size(); ++i)
-    all += (all.empty() ? "" : " – ") + escape(given.words.brief(f->passes[i]));
+    all += (all.empty() ? "" : " → ") + escape(given.words.brief(f->passes[i]));
   return all + basis_mark(given.words, basis);
 }
 

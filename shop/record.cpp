@@ -45,7 +45,22 @@ std::string job_file(const std::string& path) {
   return std::filesystem::is_directory(path, error) ? (std::filesystem::path(path) / "job.toml").string() : path;
 }
 
-// Reads, adds each event, writes once, and has the job assessed as it stands then.
+// The disk, with one file as it would be.
+class WouldBe : public DiskFiles {
+ public:
+  WouldBe(const std::string& file, const std::string& text)
+      : file_(std::filesystem::path(file).lexically_normal()), text_(text) {}
+  std::variant<std::string, FileFault> read(const std::string& path, const std::string& inside) override {
+    if (std::filesystem::path(path).lexically_normal() == file_) return text_;
+    return DiskFiles::read(path, inside);
+  }
+
+ private:
+  std::filesystem::path file_;
+  const std::string& text_;
+};
+
+// Reads, adds each event, writes once where the whole can still be read, and has the job assessed as it stands then.
 EntryMade append(const EntryAsked& asked, EntryMade made, const Job& job, const std::vector<Event>& events) {
   const std::string file = job_file(asked.path);
   DiskFiles disk;
@@ -65,6 +80,13 @@ EntryMade append(const EntryAsked& asked, EntryMade made, const Job& job, const 
     }
     made.entries.push_back(spliced.text.substr(whole.size()));
     whole = std::move(spliced.text);
+  }
+  WouldBe would_be(file, whole);
+  if (Loaded<Job> job_then = load_job(would_be, asked.path); !job_then.value) {
+    made.entries.clear();
+    made.diagnostics = std::move(job_then.diagnostics);
+    made.fault = Message{"record-unwritten", {{"file", file}, {"why", "the entry cannot be read"}}};
+    return made;
   }
   if (const std::string why = write_file(file, whole); !why.empty()) {
     made.fault = Message{"record-unwritten", {{"file", file}, {"why", why}}};

@@ -32,7 +32,7 @@ Asked asked_of(const Roster& r, const State& s, std::size_t i) {
     a.valid = d.torque.has_value();
     if (!d.torque) continue;
     a.passes = {&*d.torque, 1};
-    a.limit.reset();
+    if (a.limit && *a.limit < *d.torque) a.limit.reset();
     a.measured = false;
   }
   return a;

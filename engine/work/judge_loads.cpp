@@ -77,7 +77,7 @@ struct Loading : Judging {
         break;
       }
     if (load.load != Load::driven_capped) return;
-    // What no step has come to yet is as safe as it came.
+    // What no step has come to yet is as it came.
     for (std::size_t i = 0; i < r.fasteners.size(); ++i) {
       const FastenerState wanted = least_for(r.fasteners[i].least, Load::released);
       if (rung(wanted) > rung(FastenerState::final) && !below(after.fasteners[i], FastenerState::final) &&

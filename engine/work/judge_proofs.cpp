@@ -14,8 +14,11 @@ struct Proving : Judging {
       if (!irreversible(d.verb)) continue;
       const auto c = r.condition(condition_of(d));
       if (c && (before.conditions[*c] & x.mask) != 0) say(FaultKind::done_twice, condition_of(d));
+      // How the cart stands or is isolated is no look at what lies behind.
       const bool looked = std::any_of(step().needs.begin(), step().needs.end(), [](const Need& n) {
-        return n.kind == Need::Kind::condition || n.kind == Need::Kind::proof || n.kind == Need::Kind::step_done;
+        const std::string& id = n.subject.id;
+        if (n.kind == Need::Kind::condition) return meaning_of(id).known == Known::word && id != floor_level;
+        return n.kind == Need::Kind::proof || n.kind == Need::Kind::step_done;
       });
       if (!looked && d.verb != Verb::rivet) say(FaultKind::cut_before_look, d.what);
     }

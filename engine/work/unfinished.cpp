@@ -50,6 +50,8 @@ bool may_drive(const Roster& r, const State& state, const std::vector<LooseItem>
     for (const std::string& g : p.guards)
       if (const auto load = read_load(g); load && *load <= Load::driven_capped)
         if (const auto i = r.proof(p.id); i && proof_state(r, state, *i) != ProofState::good) return false;
+  for (std::size_t i = 0; i < r.proofs.size(); ++i)
+    if (r.guarded(Load::driven_capped, i) && state.proofs[i].open) return false;
   return true;
 }
 

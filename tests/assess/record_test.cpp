@@ -247,6 +247,14 @@ TEST(RecordAsks, WhatStandsInIsJudgedAsTheJointItMakes) {
   EXPECT_GE(count(assess_record(with(job, {found("F3 left front 1", "substituted", "M10x20 8.8")})),
                   "record-stand-in-stops", Outcome::stop),
             1u);
+  // A weaker nut on a wheel stud, or one with no seat; its like is good.
+  const auto nut = [&](const char* by) {
+    return count(assess_record(with(job, {found("F8 left rear 1", "substituted", by)})), "record-stand-in-stops",
+                 Outcome::stop);
+  };
+  EXPECT_GE(nut("wheel nut cone 60 deg 5"), 1u);
+  EXPECT_GE(nut("nut 8"), 1u);
+  EXPECT_EQ(nut("wheel nut cone 60 deg 10"), 0u);
 }
 
 TEST(RecordAsks, StacksWithSomethingElseInThem) {
@@ -264,6 +272,8 @@ TEST(RecordAsks, TorquesInWords) {
   EXPECT_DOUBLE_EQ(torque_in_words("50 N·m, by the kit maker", '.')->in(units::Nm), 50.0);
   EXPECT_NEAR(torque_in_words("the maker says 37 lbf·ft (letter of May 4).", '.')->in(units::Nm), 50.2, 0.05);
   EXPECT_FALSE(torque_in_words("use it", '.'));
+  EXPECT_FALSE(torque_in_words("M10: 50-55 N·m", '.'));
+  EXPECT_FALSE(torque_in_words("50–55 N·m", '.'));
   EXPECT_FALSE(torque_in_words("new bolt M10x40, 2 washers", '.'));
   EXPECT_FALSE(torque_in_words("not 100 N·m but 50 N·m", '.'));
 }

@@ -45,6 +45,25 @@ TEST(RecordCommands, entries_are_only_ever_added) {
 }
 
 // What is found, decided, read and turned, on a copy of the shuttle.
+// What the job could not be read with afterwards is not written.
+TEST(RecordCommands, what_cannot_be_read_again_is_not_written) {
+  const fs::path job = fs::temp_directory_path() / "trammel-unread-test";
+  fs::remove_all(job);
+  fs::copy(TRAMMEL_SOURCE_DIR "/examples/load-cart", job);
+  const std::string at = job.string(), by = " --who 'A. Reed' --when 2026-04-21T09:30", file = at + "/job.toml";
+  const std::string before = read_file(file);
+  for (const std::string entry :
+       {"torque " + at + " F3 '-50 N·m'", "torque " + at + " F3 '0 N·m'",
+        "torque " + at + " F3 '50 N·m' --except 'left front 2=-7 N·m'", "torque " + at + " F8 --turned '-20 deg'",
+        "decide " + at + " F3 'less' --torque '5000 N·m'"}) {
+    const Ran ran = run(entry + by);
+    EXPECT_EQ(ran.status, 2) << entry << ran.out;
+    EXPECT_FALSE(ran.err.empty() && ran.out.empty()) << entry;
+    EXPECT_EQ(read_file(file), before) << entry;
+  }
+  EXPECT_LE(run("plan " + at).status, 1);
+}
+
 TEST(RecordCommands, what_is_found_decided_read_and_turned) {
   const fs::path job = fs::temp_directory_path() / "trammel-decide-test";
   fs::remove_all(job);
@@ -65,7 +84,8 @@ TEST(RecordCommands, what_is_found_decided_read_and_turned) {
   EXPECT_EQ(run("torque " + at + " F4 '60 N·m' --except 'left front upper=68 N·m' --wrench W2" + by).status, 0);
   EXPECT_NE(read_file(file).find("except = [\"left front upper\"]"), std::string::npos);
 
-  const Ran read = run("measure " + at + " toe-front='847.0 mm' toe_rear='851.6 mm' toe_diameter='508 mm' repeats=4" + by);
+  const Ran read =
+      run("measure " + at + " toe-front='847.0 mm' toe_rear='851.6 mm' toe_diameter='508 mm' repeats=4" + by);
   EXPECT_LE(read.status, 1) << read.err;
   EXPECT_NE(read_file(file).find("repeats = 4"), std::string::npos);
   EXPECT_LE(run("turned " + at + " left_tie_rod='+0.5 flats'" + by).status, 1);
@@ -82,7 +102,8 @@ TEST(RecordCommands, what_is_found_decided_read_and_turned) {
   const std::string last = read_file(file);
   EXPECT_EQ(run("measure " + at + " toe_front=847" + by).status, 2);
   EXPECT_EQ(run("measure " + at + " toe_fornt='847 mm'" + by).status, 2);
-  EXPECT_EQ(run("measure " + at + " toe_front='847 mm' toe_rear='851 mm' toe_diameter='508 mm'").status, 2);  // by nobody
+  EXPECT_EQ(run("measure " + at + " toe_front='847 mm' toe_rear='851 mm' toe_diameter='508 mm'").status,
+            2);  // by nobody
   EXPECT_EQ(run("turned " + at + " tie" + by).status, 2);
   // No such adjuster, stud, exception, time or bolt: nothing is written.
   EXPECT_EQ(run("turned " + at + " drag_link='+1 flats'" + by).status, 2);

@@ -71,6 +71,19 @@ TEST_F(AskedOf, AReadingCountsInItsWindowAndACastleNutToItsLimit) {
   EXPECT_FALSE(asked("H left rear").torque());
 }
 
+TEST_F(AskedOf, ADecidedTorqueKeepsTheCastleNutsLimit) {
+  const auto read = [&](double torque) { return read_against(asked("C left rear"), torque * units::Nm); };
+  TorqueInstead decided;
+  decided.fastener = at("C left rear");
+  decided.torque = 40.0 * units::Nm;
+  l.state.instead.push_back(decided);
+  EXPECT_EQ(read(44.9), TorqueRead::final);
+  EXPECT_EQ(read(45.1), TorqueRead::above);
+  // A torque above the limit has taken its place.
+  l.state.instead.back().torque = 50.0 * units::Nm;
+  EXPECT_EQ(read(50.0), TorqueRead::final);
+}
+
 TEST_F(AskedOf, NothingIsMadeFinalHangingThatMustStandOnItsWheels) {
   enter(StepDone{"up", Side::none});
   EXPECT_FALSE(stands_for_final(r, l.state, at("B left rear")));
