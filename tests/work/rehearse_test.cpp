@@ -158,7 +158,11 @@ TEST(Rehearse, OptionalAndRepeatedStepsAreTried) {
   EXPECT_EQ(left_out.found[0].branch_step, "tighten");
   step(p, "tighten").optional = false;
   step(p, "loosen").deeds = {{Verb::drill, "hole", ""}};
+  // Chocks are no look at what lies behind.
   step(p, "loosen").needs = {Need{Need::Kind::condition, {"chocked"}}};
+  EXPECT_EQ(rehearse(p).found.at(0).fault.kind, FaultKind::cut_before_look);
+  p.given.push_back("hole looked at");
+  step(p, "loosen").needs = {Need{Need::Kind::condition, {"hole looked at"}}};
   EXPECT_TRUE(rehearse(p).found.empty());
   step(p, "loosen").repeat_until = "it turns";
   const Rehearsal again = rehearse(p);
