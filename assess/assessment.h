@@ -181,6 +181,7 @@ struct Unfinished {
   std::vector<LooseItem> loose;
   std::vector<std::string> off;  // parts whose place on the cart is empty
   std::string may_be;            // the most that may come on the cart so: "on stands", "rolled", … "released"
+  bool up = false;               // a wheel is off the floor: what it may be is for when it is down
 };
 
 // What the cart stands on at a step, seen from above, and what that bears.

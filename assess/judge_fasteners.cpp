@@ -495,9 +495,13 @@ void judge_dispute(Context& c, const KitFastener& kit, FastenerLine& line) {
     }
     add(Outcome::condition, std::move(message), d.place);
   }
-  if (line.held)
-    add(Outcome::stop,
-        {decisions.empty() ? "dispute-held" : "dispute-held-yet", {{"subject", line.id}, {"open", open}}}, first);
+  if (!line.held) return;
+  Message message{decisions.empty() ? "dispute-held" : "dispute-held-yet", {{"subject", line.id}, {"open", open}}};
+  // With its entry, so that who has just decided is told.
+  for (std::size_t n = 0; n < c.job.events.size() && !decisions.empty(); ++n)
+    if (std::get_if<Decision>(&c.job.events[n]) == decisions.back())
+      message.arguments.emplace_back("entry", std::to_string(n + 1));
+  add(Outcome::stop, std::move(message), first);
 }
 
 void judge_disputes(Context& c) {

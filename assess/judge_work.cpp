@@ -171,13 +171,15 @@ ResumeCard resume_card(const work::Roster& roster, const work::Ledger& ledger, c
   };
   card.front = support(r.front);
   card.rear = support(r.rear);
-  // What was read is known and holds nothing.
-  std::set<std::string> read;
+  // Of what was done, only what holds a part up holds anything, and only until the cart is down.
+  std::set<std::string> holds_nothing;
   for (const work::Step& s : roster.procedure.steps)
     for (const work::Deed& d : s.deeds)
-      if (d.verb == work::Verb::read) read.insert(work::condition_of(d));
+      if (!unfinished.up || (d.verb != work::Verb::strap && d.verb != work::Verb::lower && d.verb != work::Verb::raise))
+        holds_nothing.insert(work::condition_of(d));
   for (std::size_t i = 0; i < roster.conditions.size(); ++i)
-    if (!read.contains(roster.conditions[i].name) && work::condition_holds(roster, ledger.state, i, work::Side::none))
+    if (!holds_nothing.contains(roster.conditions[i].name) &&
+        work::condition_holds(roster, ledger.state, i, work::Side::none))
       card.conditions.push_back(roster.conditions[i].name);
   card.parts_off = unfinished.off;
   for (const std::size_t i : r.proofs_open) card.proofs_open.push_back(roster.proofs[i].name);

@@ -24,6 +24,7 @@ Unfinished unfinished_work(const Job& job, const work::Roster& roster, const wor
   const work::Unfinished found = work::unfinished(roster, state);
   Unfinished out;
   out.may_be = load_word(found.most);
+  out.up = found.up;
   for (const std::size_t part : found.places) out.off.push_back(roster.parts[part].name);
   for (const work::LooseItem& item : found.loose) {
     if (!work::below(item.state, work::FastenerState::final)) continue;

@@ -129,7 +129,8 @@ void part_rows(Rows& rows, const fs::Question& q, const fs::Judgement& j, const 
   if (nut && nut->kind == fs::NutKind::wheel && q.ask.torque) {
     std::string passes, order;
     for (const Torque t : q.ask.passes.empty() ? fs::pass_torques(*q.ask.torque) : q.ask.passes)
-      passes += (passes.empty() ? "" : " – ") + print(number(t), style);
+      passes += (passes.empty() ? "" : " – ") +
+                print(number(t), style.systems == Systems::both ? PrintStyle{Systems::metric} : style);
     row("fastener-passes", q.ask.passes.empty() ? "fastener-passes-usual" : "fastener-passes-given",
         {{"passes", passes}});
     if (q.ask.studs) {
@@ -183,8 +184,8 @@ int fastener(const Asked& asked) {
   }
 
   const Terminal t;
-  // What is asked in pounds is answered in pounds; heads and holes are in the measures of their thread.
-  const PrintStyle style{q.in_pounds && asked.systems == Systems::both ? Systems::inch : asked.systems};
+  // Heads and holes are in the measures of their thread.
+  const PrintStyle style{asked.systems};
   const PrintStyle by_thread{fs::is_metric(q.joint.thread) ? Systems::metric : Systems::inch, 32};
   const std::string bolt_class = q.joint.bolt ? q.joint.bolt->bolt_class : "";
   fmt::print("{}\n", t.strong(fs::name(q.joint.thread) + (bolt_class.empty() ? "" : " " + bolt_class)));
@@ -195,10 +196,10 @@ int fastener(const Asked& asked) {
   };
   // As it was asked, and in the other system behind it.
   if (q.ask.torque)
-    row("fastener-torque",
-        style.systems == Systems::inch && asked.systems == Systems::both
-            ? print(number(*q.ask.torque), style) + " (" + print(number(*q.ask.torque), {Systems::metric}) + ")"
-            : print(number(*q.ask.torque), style));
+    row("fastener-torque", q.in_pounds && asked.systems == Systems::both
+                               ? print(number(*q.ask.torque), {Systems::inch}) + " (" +
+                                     print(number(*q.ask.torque), {Systems::metric}) + ")"
+                               : print(number(*q.ask.torque), style));
   row("fastener-surface", say(j.has(fs::Flag::surface_assumed) ? "fastener-surface-assumed" : "fastener-surface-given",
                               {{"surface", std::string(fs::name(j.surface))},
                                {"low", fmt::format("{:.2f}", j.k.low)},

@@ -145,7 +145,8 @@ void print_resume(const Terminal& t, const Assessment& a, const PrintStyle& styl
     line("resume-last",
          say("resume-entry",
              {{"number", std::to_string(l.number)}, {"what", l.what}, {"who", l.who}, {"when", l.when}}));
-  line("resume-stands", say("resume-ends", {{"front", card.front}, {"rear", card.rear}}));
+  line("resume-stands",
+       say(a.unfinished.up ? "resume-ends" : "resume-down", {{"front", card.front}, {"rear", card.rear}}));
   line("resume-holds", joined(card.conditions));
   std::vector<std::string> loose;
   for (const LooseItem& l : a.unfinished.loose) {

@@ -66,9 +66,12 @@ double draw_loose_list(Canvas& canvas, const Given& given, const Box& room, cons
   const Words& words = given.words;
   const std::vector<LooseItem>& loose = unfinished.loose;
   double y = room.y;
+  const bool later = unfinished.up && rank_of(unfinished.may_be) > rank_of("on stands");
   const auto draw_most = [&](double width) {
-    return canvas.text({room.x, y + 0.5 * mm}, width,
-                       given.line("sheet-loose-most", {{"load", words.of("load", unfinished.may_be)}}), {8.5});
+    return canvas.text(
+        {room.x, y + 0.5 * mm}, width,
+        given.line(later ? "sheet-loose-down" : "sheet-loose-most", {{"load", words.of("load", unfinished.may_be)}}),
+        {8.5});
   };
   const auto draw_off = [&] {
     if (unfinished.off.empty()) return 0.0;

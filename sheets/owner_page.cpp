@@ -89,6 +89,9 @@ void lay_speed(const Given& given, Book& book) {
       given.line("sheet-owner-speed"), lines);
 }
 
+// Downward: an owner has no use for more, and no more is known.
+Angle whole_degrees(Angle a) { return std::floor(a.in(units::degree)) * units::degree; }
+
 void lay_slope(const Given& given, Book& book) {
   const auto site = given.job.site ? given.job.site->slope : std::nullopt;
   auto side = least_of<Angle>(given.assessment, &LoadedCart::tilt_rolled);
@@ -101,13 +104,13 @@ void lay_slope(const Given& given, Book& book) {
                          bold(escape(per_cent(site->value)) + basis_mark(given.words, site->basis)),
                      body});
   if (side)
-    lines.push_back(
-        {given.line("sheet-owner-tips-side", {{"load", side->second}}) + " " + bold(given.computed(side->first)),
-         body});
+    lines.push_back({given.line("sheet-owner-tips-side", {{"load", side->second}}) + " " +
+                         bold(given.computed(whole_degrees(side->first))),
+                     body});
   if (back)
-    lines.push_back(
-        {given.line("sheet-owner-tips-back", {{"load", back->second}}) + " " + bold(given.computed(back->first)),
-         body});
+    lines.push_back({given.line("sheet-owner-tips-back", {{"load", back->second}}) + " " +
+                         bold(given.computed(whole_degrees(back->first))),
+                     body});
   lines.push_back({given.line("sheet-owner-slope-rule"), {10.8, true}});
   const double slope = site ? site->value : 0.0;
   lay_row(
@@ -232,16 +235,17 @@ void lay_open_findings(const Given& given, Book& book) {
   for (const Finding* f : findings)
     book.block(
         [&given, f](Canvas& c, const Box& room) {
-          draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 6 * mm, f->outcome);
+          const StepLine* cut = cut_back(given.assessment, *f);
+          draw_gate(c, {room.x + picture - 9 * mm, room.y + 0.5 * mm}, 6 * mm, cut ? Outcome::note : f->outcome);
           const double x = room.x + picture + 4 * mm, w = room.w - picture - 4 * mm;
           // In an owner's words where there are any.
           const bool plain = given.words.has("owner-says", f->message.code);
           const std::string said = plain ? given.words("sheet-owner-says-" + f->message.code, f->message.arguments)
                                          : given.words.say(f->message);
-          std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(said);
-          if (const StepLine* step = cut_back(given.assessment, *f))
+          std::string text = bold(given.line(word_of(f->outcome))) + "  " + escape(begun(said));
+          if (cut)
             text = bold(given.line("sheet-owner-done")) + "  " +
-                   given.line("sheet-owner-cut", {{"what", f->subject}, {"step", std::to_string(step->number)}});
+                   given.line("sheet-owner-cut", {{"what", begun(f->subject)}, {"step", std::to_string(cut->number)}});
           else if (f->cure)
             text += "; " + escape(given.words.say(*f->cure));
           return std::max(c.text({x, room.y}, w, text, {9.2}), 6 * mm);

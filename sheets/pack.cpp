@@ -72,6 +72,18 @@ void lay_heading(const Given& given, Book& book, const char* code) {
   book.heading([&given, code](Canvas& c, const Box& room) { return draw_heading(c, given, room, code); });
 }
 
+// The cart's own, that the work slackens and never takes out.
+bool stays_in_place(const Assessment& assessment, const FastenerLine& f) {
+  bool slackened = false;
+  for (const StepLine& s : assessment.steps)
+    for (const FastenerMove& m : s.slacken)
+      if (m.id == f.id) {
+        if (m.state != "slack") return false;
+        slackened = true;
+      }
+  return slackened && f.from_pack == 0;
+}
+
 std::vector<Laid> laid_on_the_mat(const Given& given) {
   std::vector<Laid> all;
   for (const KitUse& use : given.job.kits)
@@ -79,7 +91,8 @@ std::vector<Laid> laid_on_the_mat(const Given& given) {
       const bool pack = part.source ? part.source->value == "pack" : part.count.has_value();
       if (pack) all.push_back({&part, nullptr});
     }
-  for (const FastenerLine& f : given.assessment.fasteners) all.push_back({nullptr, &f});
+  for (const FastenerLine& f : given.assessment.fasteners)
+    if (!stays_in_place(given.assessment, f)) all.push_back({nullptr, &f});
   return all;
 }
 

@@ -3,18 +3,35 @@
 
 #include "sheets/marks.h"
 #include "sheets/pack.h"
+#include "work/tool.h"
 
 namespace trammel::sheets {
 namespace {
 
 constexpr std::size_t columns = 3;
 
-// Each tool once, in the order in which the work asks for them.
+// The same tool in another number: "4 chocks" and "2 chocks", "wrench 16 mm" and "2 wrenches 16 mm". Without a size or
+// range two tools of a kind may differ, but for chocks and stands.
+bool same_but_for_count(const work::Tool& a, const work::Tool& b) {
+  if (a.kind != b.kind) return false;
+  if (a.kind == work::ToolKind::chock || a.kind == work::ToolKind::stand) return true;
+  return a.size && b.size && *a.size == *b.size;
+}
+
+// Each tool once, in the order in which the work asks for them, in the greatest number that a step wants.
 std::vector<std::string> tools_of(const Assessment& assessment) {
   std::vector<std::string> all;
   const auto add = [&](const StepLine& step) {
-    for (const std::string& tool : step.tools)
-      if (std::find(all.begin(), all.end(), tool) == all.end()) all.push_back(tool);
+    for (const std::string& text : step.tools) {
+      const work::Tool tool = work::read_tool(text);
+      const auto same = std::find_if(all.begin(), all.end(), [&](const std::string& other) {
+        return other == text || same_but_for_count(work::read_tool(other), tool);
+      });
+      if (same == all.end())
+        all.push_back(text);
+      else if (tool.count > work::read_tool(*same).count)
+        *same = text;
+    }
   };
   if (assessment.order.empty())
     std::for_each(assessment.steps.begin(), assessment.steps.end(), add);

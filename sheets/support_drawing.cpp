@@ -111,8 +111,8 @@ void lay_resume_card(const Given& given, Book& book) {
       row("sheet-resume-last",
           words("sheet-resume-entry",
                 {{"number", std::to_string(l.number)}, {"what", l.what}, {"who", l.who}, {"when", l.when}}));
-    row("sheet-resume-stands",
-        words("sheet-resume-ends", {{"front", words.of("load", card.front)}, {"rear", words.of("load", card.rear)}}));
+    row("sheet-resume-stands", words(given.assessment.unfinished.up ? "sheet-resume-ends" : "sheet-resume-down",
+                                     {{"front", words.of("load", card.front)}, {"rear", words.of("load", card.rear)}}));
     row("sheet-resume-holds", joined(card.conditions, " · "));
     row("sheet-resume-off", joined(card.parts_off, " · "));
     row("sheet-resume-open", joined(card.proofs_open, " · "));

@@ -22,7 +22,7 @@ namespace trammel::fastener {
 struct Question {
   Joint joint;
   Ask ask;
-  bool in_pounds = false;  // what was asked in pounds is answered in pounds
+  bool in_pounds = false;  // the torque was asked in pounds
 };
 
 enum class AskFault { stack, word_unknown, bad_quantity, said_twice, not_positive };

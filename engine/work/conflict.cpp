@@ -221,12 +221,17 @@ class Touched {
   bool declares_ = false;
 };
 
+std::vector<Touched> touched_by_each(const Roster& r) {
+  std::vector<Touched> touched;
+  for (const ExpandedStep& x : r.order) touched.emplace_back(r, x);
+  return touched;
+}
+
 }  // namespace
 
 std::vector<std::vector<unsigned char>> conflicts(const Roster& r) {
   const std::size_t n = r.order.size();
-  std::vector<Touched> touched;
-  for (const ExpandedStep& x : r.order) touched.emplace_back(r, x);
+  const std::vector<Touched> touched = touched_by_each(r);
   std::vector<std::vector<unsigned char>> out(n, std::vector<unsigned char>(n, 0));
   for (std::size_t i = 0; i < n; ++i)
     for (std::size_t j = 0; j < i; ++j) out[i][j] = out[j][i] = touched[i].conflicts(touched[j]) ? 1 : 0;
@@ -235,8 +240,7 @@ std::vector<std::vector<unsigned char>> conflicts(const Roster& r) {
 
 std::vector<Precedence> kept_order(const Roster& r) {
   const std::size_t n = r.order.size();
-  std::vector<Touched> touched;
-  for (const ExpandedStep& x : r.order) touched.emplace_back(r, x);
+  const std::vector<Touched> touched = touched_by_each(r);
 
   const auto stays = [&](std::size_t i) {
     const Step& s = r.procedure.steps[r.order[i].step];

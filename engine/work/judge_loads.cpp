@@ -30,12 +30,6 @@ struct Loading : Judging {
     }
   }
   static const char* word_of(End e) { return e == End::front ? "front" : "rear"; }
-  bool chocks_now(End e) const {
-    for (const std::string& c : step().sets)
-      if (const Meaning m = meaning_of(c); m.known == Known::chocks && agree(m.end, e)) return true;
-    return false;
-  }
-
   // A jack or stand under a part must be gone before the part moves or the cart stands and rolls.
   void props(const ApplyLoad& load) const {
     if (load.load < Load::on_wheels || !all_stand(after, Support::on_wheels, End::none)) return;
@@ -62,14 +56,8 @@ struct Loading : Judging {
 
   // The second look and the checks that guard a drive come before it; power is back.
   void before_the_drive(const ApplyLoad& load) const {
-    for (std::size_t i = 0; i < r.proofs.size(); ++i) {
-      const bool asked = std::any_of(r.procedure.proofs.begin(), r.procedure.proofs.end(), [&](const Proof& p) {
-        return p.id == r.proofs[i].name && std::any_of(p.guards.begin(), p.guards.end(),
-                                                       [&](const std::string& g) { return read_load(g) == load.load; });
-      });
-      // Where the kit does not ask for it, steering and brakes may have been lifted since they were proved.
-      if (asked || (r.guarded(load.load, i) && after.proofs[i].open)) guarded(r.proofs[i].name, load.load);
-    }
+    for (std::size_t i = 0; i < r.proofs.size(); ++i)
+      if (holds_back(r, after, load.load, i)) say(FaultKind::check_too_late, r.proofs[i].name).load = load.load;
     if (load.load < Load::driven_capped) return;
     for (const Known off : {Known::isolated, Known::negative_off, Known::switch_off, Known::fuel_shut, Known::plug_off})
       if (known_holds(r, after, off)) {
@@ -140,8 +128,7 @@ struct Loading : Judging {
     // As the step's loads come on one after another, with its own words in force.
     State now = after;
     now.corners = before.corners;
-    for (const End e : {End::front, End::rear})
-      now.chocked[e == End::front ? 0 : 1] = before.chocked[e == End::front ? 0 : 1] || chocks_now(e);
+    now.chocked = chocks_placed();
     for (const ApplyLoad& load : step().loads) {
       if (load.load <= Load::on_wheels) rolling(load, now);
       props(load);

@@ -44,8 +44,12 @@ struct Proving : Judging {
           !settled(after, End::none))
         say(FaultKind::not_settled, id);
     if (!unlevel.empty()) say(FaultKind::floor_unknown, unlevel);
+    // A check that some step makes is made before the step that waits for it.
     for (const Proof& p : r.procedure.proofs)
-      if (std::find(p.guards.begin(), p.guards.end(), step().id) != p.guards.end()) guarded(p.id, std::nullopt);
+      if (std::find(p.guards.begin(), p.guards.end(), step().id) != p.guards.end())
+        if (const auto i = r.proof(p.id);
+            i && r.proofs[*i].reach != 0 && proof_state(r, before, *i) != ProofState::good)
+          say(FaultKind::check_too_late, p.id);
   }
   // What nothing gives does not hold.
   bool holds(const Need& n) const {
@@ -55,14 +59,6 @@ struct Proving : Judging {
 };
 
 }  // namespace
-
-void Judging::guarded(const std::string& proof, std::optional<Load> load) const {
-  const auto i = r.proof(proof);
-  const State& s = load ? after : before;
-  // One that no step makes is not open here: structure.cpp.
-  if (!i || r.proofs[*i].reach == 0 || proof_state(r, s, *i) == ProofState::good) return;
-  say(FaultKind::check_too_late, proof).load = load;
-}
 
 void judge_proofs(const Judging& judging) {
   const Proving now{judging};

@@ -30,6 +30,15 @@ void Judging::say_fastener(FaultKind kind, std::size_t i, FastenerState state, F
   f.load = load;
 }
 
+std::array<bool, 2> Judging::chocks_placed() const {
+  std::array<bool, 2> chocked = before.chocked;
+  for (const std::string& c : step().sets)
+    if (const Meaning m = meaning_of(c); m.known == Known::chocks)
+      for (const End e : {End::front, End::rear})
+        if (agree(m.end, e)) chocked[e == End::front ? 0 : 1] = true;
+  return chocked;
+}
+
 bool Judging::met(const Need& n) const {
   const auto all = [](const std::vector<std::size_t>& list, auto ok) {
     return std::all_of(list.begin(), list.end(), ok);
@@ -78,10 +87,7 @@ struct Asking : Judging {
         say(FaultKind::person_under_jack, e == End::front ? "front" : "rear");
     // With wheels on the floor something holds them, be it the chocks that this step puts there first.
     State now = before;
-    for (const std::string& c : step().sets)
-      if (const Meaning m = meaning_of(c); m.known == Known::chocks)
-        for (const End e : {End::front, End::rear})
-          if (agree(m.end, e)) now.chocked[e == End::front ? 0 : 1] = true;
+    now.chocked = chocks_placed();
     if ((on_floor(now, End::front) || on_floor(now, End::rear)) && !hold_of(r, now, End::front).any() &&
         !hold_of(r, now, End::rear).any())
       say(FaultKind::person_under_unheld, step().id);

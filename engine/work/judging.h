@@ -2,6 +2,7 @@
 // to the room; the rules stand in walk.h.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,8 +25,8 @@ struct Judging {
   void say_fastener(FaultKind kind, std::size_t fastener, FastenerState state, FastenerState least,
                     std::optional<Load> load = std::nullopt) const;
   bool met(const Need& need) const;
-  // A check that is made at all is made before what waits for it: this step, or a load that it brings on.
-  void guarded(const std::string& proof, std::optional<Load> load) const;
+  // Chocks of the state that it meets and those that the step itself puts, by end.
+  std::array<bool, 2> chocks_placed() const;
 };
 
 inline bool is_on(const State& s, std::size_t part) { return s.parts[part] == PartState::on; }

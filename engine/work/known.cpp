@@ -40,6 +40,11 @@ std::string nearly_known(std::string_view c) {
     if (one_slip_from(c, known)) return std::string(known);
   for (std::string_view known : isolation_words)
     if (one_slip_from(c, known)) return std::string(known);
+  // A prop in more words: "axle on trolley jack".
+  for (std::string_view noun : {" jack", " stand", " stands"})
+    if (const std::size_t on = c.find(" on "); c.ends_with(noun) && on != std::string_view::npos && on > 0)
+      if (const std::string_view part = c.substr(0, on); part != "front" && part != "rear")
+        return std::string(part) + " on" + std::string(noun);
   // The two words at the end of a prop; a thing may lie on a rack.
   const std::size_t last = c.rfind(' '),
                     before = last == std::string_view::npos || last == 0 ? last : c.rfind(' ', last - 1);

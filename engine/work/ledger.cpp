@@ -278,6 +278,16 @@ ProofState proof_state(const Roster& r, const State& state, std::size_t i) {
   return p.voided ? ProofState::voided : ProofState::never;
 }
 
+bool holds_back(const Roster& r, const State& state, Load load, std::size_t i) {
+  // One that no step makes is told by structure.cpp.
+  if (r.proofs[i].reach == 0 || proof_state(r, state, i) == ProofState::good || !r.guarded(load, i)) return false;
+  const auto asks = [&](const Proof& p) {
+    return p.id == r.proofs[i].name &&
+           std::any_of(p.guards.begin(), p.guards.end(), [&](const std::string& g) { return read_load(g) == load; });
+  };
+  return state.proofs[i].open || std::any_of(r.procedure.proofs.begin(), r.procedure.proofs.end(), asks);
+}
+
 bool condition_holds(const Roster& r, const State& state, std::size_t i, Side side) {
   if (const Meaning& m = r.conditions[i].meaning; m.known == Known::chocks)
     return (m.end == End::rear || state.chocked[front_end]) && (m.end == End::front || state.chocked[rear_end]);

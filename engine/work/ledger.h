@@ -60,6 +60,9 @@ State starting_state(const Roster& roster);
 // What one step on one side does. Nothing is judged here: walk.h does that.
 State do_step(const Roster& roster, State state, const ExpandedStep& step);
 ProofState proof_state(const Roster& roster, const State& state, std::size_t proof);
+// Whether a proof that some step makes is not good and the load waits for it: where the kit says so, or, of steering
+// and brakes before a drive, where work has opened it.
+bool holds_back(const Roster& roster, const State& state, Load load, std::size_t proof);
 bool condition_holds(const Roster& roster, const State& state, std::size_t condition, Side side);
 // The corners picked, none: both. The worst held of them (jacked, then stands, then wheels); all alike; any on its
 // wheel.

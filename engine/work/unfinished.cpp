@@ -40,30 +40,27 @@ std::vector<std::size_t> places(const Roster& r, const State& state) {
   return out;
 }
 
-// The checks that wait before a drive are good, the second looks made, the power back.
+// The second looks are made, the power is back.
 bool may_drive(const Roster& r, const State& state, const std::vector<LooseItem>& loose) {
   for (const Known off : {Known::isolated, Known::negative_off, Known::switch_off, Known::fuel_shut, Known::plug_off})
     if (known_holds(r, state, off)) return false;
   for (const LooseItem& item : loose)
     if (state.touched[item.fastener] != 0) return false;  // final, and its second look is owed; or less
-  for (const Proof& p : r.procedure.proofs)
-    for (const std::string& g : p.guards)
-      if (const auto load = read_load(g); load && *load <= Load::driven_capped)
-        if (const auto i = r.proof(p.id); i && proof_state(r, state, *i) != ProofState::good) return false;
-  for (std::size_t i = 0; i < r.proofs.size(); ++i)
-    if (r.guarded(Load::driven_capped, i) && state.proofs[i].open) return false;
   return true;
 }
 
 }  // namespace
 
 Unfinished unfinished(const Roster& r, const State& state) {
-  Unfinished out{loose(r, state), places(r, state), Load::released};
+  Unfinished out{loose(r, state), places(r, state), Load::released, !all_stand(state, Support::on_wheels, End::none)};
   const auto at_most = [&](Load load) { out.most = std::max(Load::on_stands, std::min(out.most, load)); };
   if (!release(r, state).granted()) at_most(Load::driven_capped);
   for (const LooseItem& item : out.loose)
     if (item.not_before) at_most(before(*item.not_before));
   if (out.most >= Load::driven_capped && !may_drive(r, state, out.loose)) at_most(Load::rolled);
+  for (const Load load : wheel_loads)
+    for (std::size_t i = 0; i < r.proofs.size(); ++i)
+      if (holds_back(r, state, load, i)) at_most(before(load));
   const auto carries = [&](std::size_t i) { return r.procedure.parts[r.parts[i].part].kind != PartKind::body; };
   if (std::any_of(out.places.begin(), out.places.end(), carries)) at_most(Load::on_stands);
   for (std::size_t c = 0; c < r.conditions.size(); ++c)

@@ -28,6 +28,7 @@ struct Unfinished {
   std::vector<LooseItem> loose;
   std::vector<std::size_t> places;  // part entries whose place is empty
   Load most = Load::released;       // never less than on stands
+  bool up = false;                  // a wheel is off the floor: `most` is for when it is down
 };
 Unfinished unfinished(const Roster& roster, const State& state);
 

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <fstream>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -62,6 +63,27 @@ TEST(RecordCommands, what_cannot_be_read_again_is_not_written) {
     EXPECT_EQ(read_file(file), before) << entry;
   }
   EXPECT_LE(run("plan " + at).status, 1);
+}
+
+// Words with no torque in them do not answer a torque that is too great, and who decides is told.
+TEST(RecordCommands, a_decision_that_answers_nothing_says_so) {
+  const fs::path job = fs::temp_directory_path() / "trammel-answers-test";
+  fs::remove_all(job);
+  fs::copy(TRAMMEL_SOURCE_DIR "/examples/load-cart", job);
+  const fs::path kit = job / "raising-kit.toml";
+  std::string text = read_file(kit);
+  const std::string asked = "torque = \"50 N·m\"";
+  const std::size_t at = text.find(asked, text.find("id = \"F3\""));
+  ASSERT_NE(at, std::string::npos);
+  std::ofstream(kit) << text.replace(at, asked.size(), "torque = \"100 N·m\"");
+  const auto decide = [&](const std::string& words) {
+    return run("decide " + job.string() + " F3 '" + words + "' --who 'P. Varga' --when 2026-04-21T09:30");
+  };
+  const Ran nothing = decide("go on as it is");
+  EXPECT_EQ(nothing.status, 1);
+  EXPECT_NE(nothing.out.find("does not answer torque-above-proof"), std::string::npos) << nothing.out;
+  const Ran torque = decide("50 N·m, by the maker");
+  EXPECT_EQ(torque.out.find("does not answer"), std::string::npos) << torque.out;
 }
 
 TEST(RecordCommands, what_is_found_decided_read_and_turned) {

@@ -8,6 +8,7 @@
 #include "sheets/invented_clearance.h"
 #include "sheets/invented_job.h"
 #include "sheets/printed.h"
+#include "shop/open.h"
 
 namespace trammel {
 namespace {
@@ -21,6 +22,7 @@ using sheets::picture_of;
 using sheets::sheet_of;
 using sheets::Stored;
 using testing::HasSubstr;
+using testing::Not;
 
 TEST(Bytes, AreTheSameEachTime) {
   SheetOptions options;
@@ -57,6 +59,19 @@ TEST(Paper, HasItsSize) {
     EXPECT_NEAR(std::stod(found[1]), width * 72 / 25.4, 0.01);
     EXPECT_NEAR(std::stod(found[2]), height * 72 / 25.4, 0.01);
   }
+}
+
+// Of one tool in two numbers the greater is laid out; what is slackened in its place has none on the mat.
+TEST(PackSheet, CountsToolsOnceAndLeavesOutWhatStaysInPlace) {
+  const OpenedJob opened = open_and_assess(TRAMMEL_SOURCE_DIR "/examples/load-cart");
+  ASSERT_TRUE(opened.assessment);
+  const auto sheets = draw_sheets(*opened.file.value, *opened.assessment);
+  const std::string text = Stored(sheet_of(sheets, "pack-sheet").pdf).text();
+  EXPECT_THAT(text, HasSubstr("4 chocks"));
+  EXPECT_THAT(text, Not(HasSubstr("2 chocks")));
+  EXPECT_THAT(text, HasSubstr("2 wrenches 16 mm"));
+  EXPECT_THAT(text, HasSubstr("wheel nut"));
+  EXPECT_THAT(text, Not(HasSubstr("battery main terminal")));
 }
 
 TEST(TorqueRecord, NamesEveryInstance) {

@@ -99,6 +99,8 @@ const std::vector<Seed>& seeds() {
       {"chocks by a letter less", F::nearly_known, "choked", [](Procedure& p) { step(p, "drive").sets = {"choked"}; }},
       {"a jack by a letter less", F::nearly_known, "arm on jak",
        [](Procedure& p) { step(p, "build").sets = {"arm on jak"}; }},
+      {"a jack in more words", F::nearly_known, "arm on trolley jack",
+       [](Procedure& p) { step(p, "build").sets = {"arm on trolley jack"}; }},
       {"comes after a step that is not there", F::unknown_step, "polish",
        [](Procedure& p) { step(p, "toe").after = "polish"; }},
       {"comes after what stands behind it", F::anchor_not_kept, "drive",
